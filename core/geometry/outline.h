@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+// Straight-sided outlines: validity, union and difference, net area, point in region, offsets, erosion.
+// Boost.Geometry does the work inside outline.cpp and appears in no header.
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "core/base/quantity.h"
+#include "core/base/result.h"
+#include "core/geometry/path.h"
+
+namespace sunspool::geometry {
+
+/// One closed ring of corners without repeated end point, either orientation.
+struct Outline {
+  std::vector<Point> corners;
+  bool operator==(const Outline&) const = default;
+};
+Outline rectangle(Point lower, Point upper);
+
+/// One piece of a region: an outer ring with holes.
+struct RegionPart {
+  Outline outer;
+  std::vector<Outline> holes;
+};
+/// A plane region of any number of parts.
+struct Region {
+  std::vector<RegionPart> parts;
+};
+
+/// Done, or OutlineTooFewCorners / OutlineCrossesItself (facts "x", "y" of the crossing point) / OutlineNoArea.
+Result<Done> checked(const Outline& outline);
+/// The outline less the union of the keep-outs. Errors as checked(), `where` names "outline" or "keep_out/<index>".
+Result<Region> regionOf(const Outline& outline, std::span<const Outline> keepOuts);
+Area area(const Region& region);
+Area area(const Outline& outline);
+bool contains(const Region& region, Point p);  ///< the border counts as inside
+/// All points of the region farther than `distance` (>= 0) from its border. May be empty or in several parts.
+Region eroded(const Region& region, Length distance);
+/// Part of the region that no disc of this radius inside the region can reach is removed (opening).
+Region openedBy(const Region& region, Length radius);
+/// Exact area of the union of a tube band of this width along the path, clipped to the region (chords within 0.02 mm).
+Area bandArea(const Path& path, Length width, const Region& region);
+
+}  // namespace sunspool::geometry

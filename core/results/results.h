@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+// Everything computed from one Document. Views read this and nothing else.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/base/snag.h"
+#include "core/base/uncertain.h"
+#include "core/climate/sun.h"
+#include "core/hydraulics/network.h"
+#include "core/layout/layout.h"
+#include "core/stock/cutting.h"
+#include "core/thermal/collector.h"
+
+namespace sunspool::results {
+
+struct Bend {
+  int run = 0;
+  double station_m = 0.0;  ///< middle of the bend
+  double from_m = 0.0, to_m = 0.0;
+  double radius_m = 0.0;
+  double index = 0.0;    ///< collapse radius on minimum wall / radius
+  double ovality = 0.0;  ///< (2/9) index^2
+  double strain = 0.0;   ///< OD / 2R
+};
+enum class BendVerdict { WithinHandbook, TighterThanHandbook, Close, LikelyToFlatten, Collapses };
+struct Bends {
+  std::vector<Bend> all;
+  std::optional<Bend> worst;
+  Length collapseRadius;  ///< on minimum wall, or of the bend test
+  bool fromBendTest = false;
+  Length handbookRadius;  ///< multiple of OD by DR
+  BendVerdict verdict = BendVerdict::WithinHandbook;
+};
+
+struct Masses {
+  Mass tube, water, timber, plate, insulation, backing, glazing;
+  Mass dry, wet;
+  double wet_kg_m2 = 0.0;  ///< on the outer area
+};
+
+/// Depth of the box, layer by layer from the back. Positive spare = fits.
+struct DepthBudget {
+  struct Layer {
+    std::string part;  ///< "backing", "insulation", "plate", "stand_off", "tube", "crossing"
+    Length thickness;
+  };
+  std::vector<Layer> layers;
+  Length needed;
+  Length available;
+  Length spare;
+  Length crossingSpare;  ///< with the crossing on top; equals spare without one
+};
+
+/// One run along its metres: what the strips of the Tape show.
+struct RunProfile {
+  struct Point {
+    double station_m = 0.0;
+    double water_K = 0.0;
+    double gauge_Pa = 0.0;
+    double height_m = 0.0;     ///< of the tube over the pool
+    double waterLine_m = 0.0;  ///< to which the water would rise in a standpipe
+  };
+  std::vector<Point> points;
+  double lowestGauge_Pa = 0.0;
+  double lowestStation_m = 0.0;
+};
+
+struct Flow {
+  hydraulics::NetworkFlow network;
+  Ranged<VolumeFlow> flow;
+  Ranged<Pressure> panelLoss;  ///< across the runs at the working point
+  Ranged<Length> head;
+  double imbalance = 0.0;  ///< (largest - smallest run flow) / mean
+  Pressure lowest;         ///< gauge
+  hydraulics::Regime regime = hydraulics::Regime::Turbulent;
+};
+
+struct Heat {
+  thermal::SteadyHeat steady;
+  Ranged<Power> toPool;
+  Ranged<TemperatureDifference> rise;
+  Ranged<Temperature> outlet;
+  int couplingIterations = 0;
+};
+
+struct SunNow {
+  climate::SunPosition position;
+  climate::ClearSky sky;
+  climate::PlaneIrradiance plane;
+  bool fixedByBuilder = false;  ///< irradiance was typed in
+  climate::SunDay day;
+};
+
+struct Buying {
+  struct Row {
+    std::string item;  ///< key: "tube", "rail", "glazing", ...
+    std::string name;  ///< as the builder named it
+    double amount = 0.0;
+    Dimension dimension = Dimension::Count;
+    double stockUnits = 0.0;  ///< whole lengths, sheets
+    double owned = 0.0;
+    model::Price unitPrice;
+    model::Price price;
+    std::string note;  ///< key of a printed remark
+  };
+  std::vector<Row> rows;
+  double knownTotal = 0.0;
+  int unknownPrices = 0;
+};
+
+/// How much one uncertain input moves one answer, at the end of its spread.
+struct Influence {
+  std::string input;  ///< JSON pointer of the input
+  Sureness sureness = Sureness::Guess;
+  double flow_m3_s = 0.0, heat_W = 0.0, loss_Pa = 0.0;  ///< half-width each contributes
+};
+
+struct Results {
+  Result<layout::LaidPanel> layout = Error{};
+  Ranged<Length> tubeLength;
+  Ranged<Volume> water;
+  std::optional<Bends> bends;
+  DepthBudget depth;
+  Masses masses;
+  Result<SunNow> sun = Error{};
+  Result<Flow> flow = Error{};
+  Result<Heat> heat = Error{};
+  Result<thermal::StoppedHeat> stopped = Error{};
+  std::vector<RunProfile> profiles;
+  Result<stock::CutPlan> tubeCuts = Error{};
+  Result<stock::CutPlan> timberCuts = Error{};
+  Buying buying;
+  std::vector<Influence> influences;
+  std::vector<Snag> snags;  ///< sorted by the cost of ignoring
+};
+
+}  // namespace sunspool::results
