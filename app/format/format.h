@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+// Quantities as a person reads them. Thin space as thousands mark, true minus, unit after a space.
+
+#include <QString>
+
+#include "core/base/quantity.h"
+#include "core/base/result.h"
+#include "core/base/snag.h"
+#include "core/base/uncertain.h"
+#include "core/model/document.h"
+#include "core/results/results.h"
+
+namespace sunspool::format {
+
+enum class UnitSystem { Metric, UsCustomary };
+struct Preferences {
+  UnitSystem units = UnitSystem::Metric;
+  bool operator==(const Preferences&) const = default;
+};
+
+/// A number and its unit apart, so that the unit can be set smaller.
+struct NumberAndUnit {
+  QString number;
+  QString unit;
+  QString joined() const;  ///< "16.3 L"
+};
+
+/// Which scale of a length: workshop drawing (mm / in), run of tube (m / ft), height (m / ft).
+enum class LengthScale { Drawing, Run, Height };
+NumberAndUnit number(Length value, LengthScale scale, const Preferences& preferences);
+NumberAndUnit number(Area value, const Preferences& preferences);
+NumberAndUnit number(Volume value, const Preferences& preferences);
+NumberAndUnit number(Mass value, const Preferences& preferences);
+NumberAndUnit number(VolumeFlow value, const Preferences& preferences);
+NumberAndUnit number(Pressure value, const Preferences& preferences);
+NumberAndUnit number(Power value, const Preferences& preferences);
+NumberAndUnit number(Irradiance value, const Preferences& preferences);
+NumberAndUnit number(Velocity value, const Preferences& preferences);
+NumberAndUnit number(Temperature value, const Preferences& preferences);
+NumberAndUnit number(TemperatureDifference value, const Preferences& preferences);
+NumberAndUnit number(Angle value, const Preferences& preferences);
+NumberAndUnit number(const Fact& fact, const Preferences& preferences);
+NumberAndUnit money(double amount, const std::string& currency);
+
+/// "15.8 to 16.8 L"; one number when both ends print alike.
+template <class Q>
+QString range(const Ranged<Q>& value, const Preferences& preferences);  // Length: see rangeOf()
+QString rangeOf(const Ranged<Length>& value, LengthScale scale, const Preferences& preferences);
+
+QString sureness(Sureness sureness);                 ///< "guess", "from the label", "measured"
+QString clock(double hour);                          ///< "13:30"
+QString compass(Angle azimuth);                      ///< "south", "south-west", ...
+
+/// One sentence: what, where, what was found, what is expected, what to do.
+QString sentence(const Error& error, const Preferences& preferences);
+
+struct SnagText {
+  QString title;   ///< one sentence with the place and amount
+  QString what, why, costs;
+};
+SnagText snagText(const Snag& snag, const model::Document& document, const Preferences& preferences);
+
+}  // namespace sunspool::format
