@@ -10,6 +10,9 @@
 
 namespace sunspool {
 
+// g++ 12 takes the enumerators of a scoped enum for shadows of the quantity types of the same name.
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wshadow"
 /// What a stored number measures, so that the edge can print it in the reader's unit.
 enum class Dimension {
   None,
@@ -35,6 +38,7 @@ enum class Dimension {
   ThermalConductivity,
   Money
 };
+#pragma GCC diagnostic pop
 
 /// One number that belongs to a finding: name of the role it plays, SI value, what it measures.
 struct Fact {
