@@ -14,44 +14,42 @@ enum class SnagState { Close, Snag, NotKnown };
 
 /// Named after the fault found. The stable text key of each stands in checks/snag_keys.h.
 enum class SnagCode {
-  BendTighterThanHandbook,
-  BendClose,
-  BendLikelyToFlatten,
+  // bends
   BendCollapses,
+  BendLikelyToFlatten,
+  BendClose,
   BendStrainHigh,
-  BendLimitNotKnown,
-  TubesTooClose,
+  // room
   TubesTouch,
-  TubeOutsideMargin,
-  TubeInKeepOut,
-  PitchBelowDiameter,
+  TubesTooClose,
   CrossingTouchesGlazing,
-  CrossingRampTooSteep,
-  TailTooShort,
   TubeUnsupportedDepth,
+  TailTooShort,
+  // flow
   PumpNeverStarts,
   PumpBarelyStarts,
-  PressureBelowAir,
   NearVapourPressure,
+  HoseCollapsesWhenHot,
+  PressureBelowAir,
   FlowInTransition,
   VelocityHigh,
   VelocityLowForAir,
   RunsUnequal,
-  HoseCollapsesWhenHot,
+  // stopped pump
+  WaterBoilsWhenStopped,
+  FirstSlugScalds,
   TubeOverLimitWhenStopped,
   GlazingOverLimitWhenStopped,
+  PlateOverLimitWhenStopped,
   InsulationOverLimitWhenStopped,
-  WaterBoilsWhenStopped,
+  BackingOverLimitWhenStopped,
   MaterialLimitNotKnown,
-  FirstSlugScalds,
+  // stock
   TubeShort,
+  RunNeedsJoin,
   TimberShort,
   NoSquaringAllowance,
-  PriceNotKnown,
-  RunNeedsJoin,
-  WindUplift,
-  WeightOnRoof,
-  FoamNearHotPlate
+  PriceNotKnown
 };
 
 /// A place on the drawing: run index and station, or a named part; -1 = the whole design.
