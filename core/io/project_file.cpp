@@ -1,0 +1,458 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/io/project_file.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <utility>
+
+#include "core/base/number_text.h"
+#include "core/io/json_tree.h"
+#include "core/model/fields.h"
+#include "core/model/validate.h"
+
+namespace sunspool::io {
+namespace {
+
+using model::Limits;
+using model::Need;
+using model::pointerTo;
+using model::spreadKey;
+using model::valueKey;
+
+constexpr std::string_view kFormat = "sunspool";
+
+// ---- numbers in the unit of the file
+
+/// The double whose text stands in the file for a value held in another unit: the one with the fewest digits that
+/// converts to exactly the held value. 20.1 C is held as 293.25 K, from which a plain subtraction gives 20.1000...2.
+/// A held value that no double of the file's unit converts to (one in ten of arbitrary radians) takes its
+/// neighbour, once: that one then stays.
+template <class Q>
+double fileNumber(Q held) {
+  const double plain = model::toFileUnit(held);
+  const auto convertsTo = [](double inFile, Q wanted) { return model::fromFileUnit<Q>(inFile) == wanted; };
+  const auto search = [&convertsTo](double around, Q wanted) -> std::optional<double> {
+    std::array<char, 32> digits{};
+    for (int precision = 1; precision <= 17; ++precision) {
+      const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), around,
+                                     std::chars_format::scientific, precision - 1);
+      double candidate = 0.0;
+      std::from_chars(digits.data(), end.ptr, candidate);
+      if (convertsTo(candidate, wanted)) return candidate;
+    }
+    double below = around;
+    double above = around;
+    for (int step = 0; step < 3; ++step) {
+      below = std::nextafter(below, -HUGE_VAL);
+      above = std::nextafter(above, HUGE_VAL);
+      if (convertsTo(below, wanted)) return below;
+      if (convertsTo(above, wanted)) return above;
+    }
+    return std::nullopt;
+  };
+  if (!std::isfinite(plain)) return plain;
+  if (const auto exact = search(plain, held)) return *exact;
+  const Q neighbour = model::fromFileUnit<Q>(plain);
+  return search(model::toFileUnit(neighbour), neighbour).value_or(plain);
+}
+
+template <class Q>
+std::string fileNumberText(Q held) {
+  if constexpr (std::is_same_v<Q, Temperature> || std::is_same_v<Q, Angle>) {
+    return jsonNumber(fileNumber(held));
+  } else {
+    return jsonNumber(model::toFileUnit(held));
+  }
+}
+
+// ---- writing
+
+class Writer {
+ public:
+  explicit Writer(const std::vector<model::UnknownKey>& unknownKeys) : m_unknownKeys(unknownKeys) {}
+  std::string take() { return std::move(m_out); }
+
+  void text(std::string_view key, const std::string& value, Need) { raw(key, jsonString(value)); }
+  void flag(std::string_view key, bool value, Need) { raw(key, value ? "true" : "false"); }
+  template <class E>
+  void word(std::string_view key, E value, Need) {
+    raw(key, jsonString(model::wordOf(value)));
+  }
+  template <class Q>
+  void number(std::string_view key, Q value, Limits, Need) {
+    raw(key, fileNumberText(value));
+  }
+  template <class Q>
+  void maybeNumber(std::string_view key, const std::optional<Q>& value, Limits) {
+    raw(key, value ? fileNumberText(*value) : "null");
+  }
+  template <class Q>
+  void uncertain(std::string_view stem, std::string_view unit, const Uncertain<Q>& value, Limits, Need) {
+    beginMember(stem);
+    const Level outer = openObject(pointerTo(m_level.pointer, stem), Shape::OneLine);
+    raw(valueKey(unit), fileNumberText(value.value));
+    raw(spreadKey(unit), fileNumberText(value.spread));
+    raw("sureness", jsonString(model::wordOf(value.sureness)));
+    closeObject(outer);
+  }
+  template <class Q>
+  void maybeUncertain(std::string_view stem, std::string_view unit, const std::optional<Uncertain<Q>>& value,
+                      Limits limits) {
+    if (value) {
+      uncertain(stem, unit, *value, limits, Need::Optional);
+    } else {
+      raw(stem, "null");
+    }
+  }
+  template <class T>
+  void object(std::string_view key, T& value, Need) {
+    beginMember(key);
+    const Level outer = openObject(pointerTo(m_level.pointer, key), m_level.shape);
+    model::fields(*this, value);
+    closeObject(outer);
+  }
+  template <class T>
+  void maybeObject(std::string_view key, std::optional<T>& value) {
+    if (value) {
+      object(key, *value, Need::Optional);
+    } else {
+      raw(key, "null");
+    }
+  }
+  /// One item per line, each item on its line.
+  template <class T>
+  void list(std::string_view key, std::vector<T>& values, Need) {
+    beginMember(key);
+    const bool lines = m_level.shape == Shape::Lines;
+    const std::string pointer = pointerTo(m_level.pointer, key);
+    m_out += '[';
+    for (std::size_t i = 0; i < values.size(); ++i) {
+      if (i > 0) m_out += lines ? "," : ", ";
+      if (lines) newLine(m_level.depth + 1);
+      const Level outer = openObject(pointerTo(pointer, std::to_string(i)), Shape::OneLine);
+      model::fields(*this, values[i]);
+      closeObject(outer);
+    }
+    if (lines && !values.empty()) newLine(m_level.depth);
+    m_out += ']';
+  }
+
+  void project(model::Document& document) {
+    const Level outer = openObject({}, Shape::Lines);
+    raw("format", jsonString(kFormat));
+    raw("version", std::to_string(kProjectVersion));
+    model::fields(*this, document);
+    closeObject(outer);
+    m_out += '\n';
+  }
+
+ private:
+  enum class Shape { Lines, OneLine };
+  struct Level {
+    std::string pointer;
+    Shape shape = Shape::Lines;
+    int depth = 0;
+    bool first = true;
+  };
+
+  void newLine(int depth) {
+    m_out += '\n';
+    m_out.append(static_cast<std::size_t>(2 * depth), ' ');
+  }
+  void beginMember(std::string_view key) {
+    if (!m_level.first) m_out += m_level.shape == Shape::Lines ? "," : ", ";
+    m_level.first = false;
+    if (m_level.shape == Shape::Lines) newLine(m_level.depth);
+    m_out += jsonString(key) + ": ";
+  }
+  void raw(std::string_view key, std::string_view json) {
+    beginMember(key);
+    m_out += json;
+  }
+  Level openObject(std::string pointer, Shape shape) {
+    m_out += '{';
+    return std::exchange(m_level, Level{std::move(pointer), shape, m_level.depth + 1, true});
+  }
+  void closeObject(const Level& outer) {
+    for (const model::UnknownKey& unknown : m_unknownKeys) {
+      if (unknown.parent == m_level.pointer) raw(unknown.key, unknown.json);
+    }
+    if (m_level.shape == Shape::Lines) newLine(m_level.depth - 1);
+    m_out += '}';
+    m_level = outer;
+  }
+
+  const std::vector<model::UnknownKey>& m_unknownKeys;
+  std::string m_out;
+  Level m_level;
+};
+
+// ---- reading
+
+std::string excerpt(const JsonNode& node) {
+  constexpr std::size_t kLongest = 60;
+  std::string text = oneLine(node);
+  if (text.size() <= kLongest) return text;
+  std::size_t end = kLongest;
+  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;  // not inside a character
+  return text.substr(0, end) + "...";
+}
+
+class Reader {
+ public:
+  explicit Reader(const JsonNode& root) : m_node(&root), m_known(root.members.size(), false) {}
+  const std::optional<Error>& error() const { return m_error; }
+
+  void text(std::string_view key, std::string& value, Need need) {
+    const JsonNode* const node = member(key, need);
+    if (node == nullptr) return;
+    if (node->kind != JsonKind::Text) return wrongType(key, *node, "expected_text");
+    value = node->text;
+  }
+  void flag(std::string_view key, bool& value, Need need) {
+    const JsonNode* const node = member(key, need);
+    if (node == nullptr) return;
+    if (node->kind != JsonKind::True && node->kind != JsonKind::False) {
+      return wrongType(key, *node, "expected_true_or_false");
+    }
+    value = node->kind == JsonKind::True;
+  }
+  template <class E>
+  void word(std::string_view key, E& value, Need need) {
+    const JsonNode* const node = member(key, need);
+    if (node == nullptr) return;
+    if (node->kind != JsonKind::Text) return wrongType(key, *node, "expected_text");
+    if (const auto found = model::fromWord<E>(node->text)) {
+      value = *found;
+      return;
+    }
+    std::vector<Fact> allowed;
+    for (const auto& entry : model::Words<E>::all) allowed.push_back({std::string(entry.word), 0.0, Dimension::None});
+    m_error = Error{ErrorCode::UnknownWord, pointerTo(m_pointer, key), node->text, std::move(allowed)};
+  }
+  template <class Q>
+  void number(std::string_view key, Q& value, Limits limits, Need need) {
+    const JsonNode* const node = member(key, need);
+    if (node == nullptr) return;
+    if (node->kind != JsonKind::Number) return wrongType(key, *node, "expected_number");
+    const Result<double> inFile = parseNumber(node->text);
+    if (!inFile) return outOfRange<Q>(key, *node, limits);
+    if constexpr (std::is_same_v<Q, int>) {
+      if (std::floor(*inFile) != *inFile) return wrongType(key, *node, "expected_whole_number");
+      if (std::fabs(*inFile) > 1e9) return outOfRange<Q>(key, *node, limits);
+    }
+    value = model::fromFileUnit<Q>(*inFile);
+  }
+  template <class Q>
+  void maybeNumber(std::string_view key, std::optional<Q>& value, Limits limits) {
+    const JsonNode* const node = member(key, Need::Optional);
+    if (node == nullptr || node->kind == JsonKind::Null) return;
+    Q present{};
+    number(key, present, limits, Need::Required);
+    value = present;
+  }
+  template <class Q>
+  void uncertain(std::string_view stem, std::string_view unit, Uncertain<Q>& value, Limits limits, Need need) {
+    const JsonNode* const node = member(stem, need);
+    if (node == nullptr) return;
+    if (node->kind != JsonKind::Object) return wrongType(stem, *node, "expected_object");
+    const Level outer = enter(stem, *node);
+    number(valueKey(unit), value.value, limits, Need::Required);
+    number(spreadKey(unit), value.spread, limits, Need::Required);
+    word("sureness", value.sureness, Need::Required);
+    leave(outer);
+  }
+  template <class Q>
+  void maybeUncertain(std::string_view stem, std::string_view unit, std::optional<Uncertain<Q>>& value, Limits limits) {
+    const JsonNode* const node = member(stem, Need::Optional);
+    if (node == nullptr || node->kind == JsonKind::Null) return;
+    uncertain(stem, unit, value.emplace(), limits, Need::Required);
+  }
+  template <class T>
+  void object(std::string_view key, T& value, Need need) {
+    const JsonNode* const node = member(key, need);
+    if (node == nullptr) return;
+    if (node->kind != JsonKind::Object) return wrongType(key, *node, "expected_object");
+    const Level outer = enter(key, *node);
+    model::fields(*this, value);
+    leave(outer);
+  }
+  template <class T>
+  void maybeObject(std::string_view key, std::optional<T>& value) {
+    const JsonNode* const node = member(key, Need::Optional);
+    if (node == nullptr || node->kind == JsonKind::Null) return;
+    object(key, value.emplace(), Need::Required);
+  }
+  template <class T>
+  void list(std::string_view key, std::vector<T>& values, Need need) {
+    const JsonNode* const node = member(key, need);
+    if (node == nullptr) return;
+    if (node->kind != JsonKind::List) return wrongType(key, *node, "expected_list");
+    const std::string outerPointer = std::exchange(m_pointer, pointerTo(m_pointer, key));
+    values.clear();
+    for (std::size_t i = 0; i < node->items.size() && !m_error; ++i) {
+      const std::string index = std::to_string(i);
+      if (node->items[i].kind != JsonKind::Object) {
+        wrongType(index, node->items[i], "expected_object");
+        break;
+      }
+      const Level outer = enter(index, node->items[i]);
+      model::fields(*this, values.emplace_back());
+      leave(outer);
+    }
+    m_pointer = outerPointer;
+  }
+
+  void project(model::Document& document) {
+    member("format", Need::Required);
+    member("version", Need::Required);
+    model::fields(*this, document);
+    keepUnknown();
+    document.unknownKeys = std::move(m_unknown);
+  }
+
+ private:
+  struct Level {
+    const JsonNode* node = nullptr;
+    std::string pointer;
+    std::vector<bool> known;
+  };
+
+  /// The member of this key, marked as known; nullptr when absent, or after an error.
+  const JsonNode* member(std::string_view key, Need need) {
+    if (m_error) return nullptr;
+    for (std::size_t i = 0; i < m_node->members.size(); ++i) {
+      if (m_node->members[i].key == key) {
+        m_known[i] = true;
+        return &m_node->members[i].value;
+      }
+    }
+    if (need == Need::Required) m_error = Error{ErrorCode::MissingKey, m_pointer, std::string(key), {}};
+    return nullptr;
+  }
+  Level enter(std::string_view key, const JsonNode& node) {
+    Level outer{m_node, m_pointer, std::move(m_known)};
+    m_node = &node;
+    m_pointer = pointerTo(outer.pointer, key);
+    m_known.assign(node.members.size(), false);
+    return outer;
+  }
+  void leave(Level outer) {
+    keepUnknown();
+    m_node = outer.node;
+    m_pointer = std::move(outer.pointer);
+    m_known = std::move(outer.known);
+  }
+  void keepUnknown() {
+    if (m_error) return;
+    for (std::size_t i = 0; i < m_node->members.size(); ++i) {
+      if (m_known[i]) continue;
+      m_unknown.push_back({m_pointer, m_node->members[i].key, oneLine(m_node->members[i].value)});
+    }
+  }
+  void wrongType(std::string_view key, const JsonNode& node, const char* expected) {
+    m_error = Error{ErrorCode::WrongType, pointerTo(m_pointer, key), excerpt(node), {{expected, 0.0, Dimension::None}}};
+  }
+  /// For a number too large for its type; the usual limits are checked by model::validate().
+  template <class Q>
+  void outOfRange(std::string_view key, const JsonNode& node, Limits limits) {
+    const Dimension dimension = model::dimensionOf<Q>();
+    m_error = Error{ErrorCode::OutOfRange,
+                    pointerTo(m_pointer, key),
+                    excerpt(node),
+                    {{"low", model::siOf(model::fromFileUnit<Q>(limits.low)), dimension},
+                     {"high", model::siOf(model::fromFileUnit<Q>(limits.high)), dimension}}};
+  }
+
+  const JsonNode* m_node;
+  std::string m_pointer;
+  std::vector<bool> m_known;
+  std::vector<model::UnknownKey> m_unknown;
+  std::optional<Error> m_error;
+};
+
+/// The text that stands at a pointer made by pointerTo; empty when nothing stands there.
+std::string foundAt(const JsonNode& root, std::string_view pointer) {
+  const JsonNode* node = &root;
+  while (!pointer.empty()) {
+    pointer.remove_prefix(1);
+    const std::size_t length = std::min(pointer.find('/'), pointer.size());
+    const std::string_view step = pointer.substr(0, length);
+    pointer.remove_prefix(length);
+    if (node->kind == JsonKind::List) {
+      std::size_t index = 0;
+      std::from_chars(step.data(), step.data() + step.size(), index);
+      if (index >= node->items.size()) return {};
+      node = &node->items[index];
+    } else {
+      node = node->find(step);  // keys of ours hold neither '~' nor '/'
+    }
+    if (node == nullptr) return {};
+  }
+  return excerpt(*node);
+}
+
+Result<int> versionOf(const JsonNode& root) {
+  const JsonNode* const format = root.kind == JsonKind::Object ? root.find("format") : nullptr;
+  if (format == nullptr || format->text != kFormat) {
+    return Error{ErrorCode::NotAProject, {}, format == nullptr ? std::string{} : excerpt(*format), {}};
+  }
+  const JsonNode* const version = root.find("version");
+  if (version == nullptr) return Error{ErrorCode::MissingKey, {}, "version", {}};
+  const Error wrong{
+      ErrorCode::WrongType, "/version", excerpt(*version), {{"expected_whole_number", 0.0, Dimension::None}}};
+  if (version->kind != JsonKind::Number) return wrong;
+  const Result<double> value = parseNumber(version->text);
+  if (!value || std::floor(*value) != *value) return wrong;
+  if (*value < 1.0 || *value > 1e6) {
+    return Error{
+        ErrorCode::OutOfRange,
+        "/version",
+        excerpt(*version),
+        {{"value", *value, Dimension::Count}, {"low", 1.0, Dimension::Count}, {"high", 1e6, Dimension::Count}}};
+  }
+  return static_cast<int>(*value);
+}
+
+Result<Done> readInto(ReadDocument& read, const JsonNode& root) {
+  Reader reader(root);
+  reader.project(read.document);
+  if (reader.error()) return *reader.error();
+  const Result<Done> valid = model::validate(read.document);
+  if (valid) return valid;
+  Error error = valid.error();
+  if (error.detail.empty()) error.detail = foundAt(root, error.where);
+  return error;
+}
+
+}  // namespace
+
+Result<ReadDocument> readDocument(std::string_view text) {
+  if (text.empty()) return Error{ErrorCode::NotAProject, {}, {}, {}};
+  const Result<JsonNode> root = parseJson(text);
+  if (!root) return root.error();
+  const Result<int> version = versionOf(*root);
+  if (!version) return version.error();
+  ReadDocument read;
+  read.version = *version;
+  read.newerVersion = *version > kProjectVersion;
+  const Result<Done> done = readInto(read, *root);
+  if (done) return read;
+  if (!read.newerVersion) return done.error();
+  return Error{ErrorCode::NewerVersion,
+               done.error().where,
+               done.error().detail,
+               {{"version", static_cast<double>(*version), Dimension::Count},
+                {"newest_known", static_cast<double>(kProjectVersion), Dimension::Count}}};
+}
+
+std::string writeDocument(const model::Document& document) {
+  Writer writer(document.unknownKeys);
+  model::Document copy = document;  // the shared description of fields speaks of changeable documents
+  writer.project(copy);
+  return writer.take();
+}
+
+}  // namespace sunspool::io

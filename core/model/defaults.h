@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/model/document.h"
+
+namespace sunspool::model {
+
+/// The panel a new project starts from, and the sample first-panel.sunspool: 1180 x 2340 mm inside, one
+/// rectangular spiral of 20/16 mm low-density polyethylene on a dark sheet under twin-wall glazing, for a round
+/// pool of 9.16 m^3 in Porto. Every value the builder has not measured says "guess" or "label".
+Document firstPanel();
+
+/// 20/16 mm low-density polyethylene irrigation tube, as in the catalogue under "ldpe-20-16".
+Tube lowDensityPolyethylene20x16();
+
+}  // namespace sunspool::model
