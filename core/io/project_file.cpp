@@ -2,7 +2,6 @@
 #include "core/io/project_file.h"
 
 #include <algorithm>
-#include <array>
 #include <charconv>
 #include <cmath>
 #include <utility>
@@ -10,6 +9,7 @@
 #include "core/base/number_text.h"
 #include "core/io/json_tree.h"
 #include "core/model/fields.h"
+#include "core/model/file_number.h"
 #include "core/model/validate.h"
 
 namespace sunspool::io {
@@ -25,43 +25,11 @@ constexpr std::string_view kFormat = "sunspool";
 
 // ---- numbers in the unit of the file
 
-/// The double whose text stands in the file for a value held in another unit: the one with the fewest digits that
-/// converts to exactly the held value. 20.1 C is held as 293.25 K, from which a plain subtraction gives 20.1000...2.
-/// A held value that no double of the file's unit converts to (one in ten of arbitrary radians) takes its
-/// neighbour, once: that one then stays.
-template <class Q>
-double fileNumber(Q held) {
-  const double plain = model::toFileUnit(held);
-  const auto convertsTo = [](double inFile, Q wanted) { return model::fromFileUnit<Q>(inFile) == wanted; };
-  const auto search = [&convertsTo](double around, Q wanted) -> std::optional<double> {
-    std::array<char, 32> digits{};
-    for (int precision = 1; precision <= 17; ++precision) {
-      const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), around,
-                                     std::chars_format::scientific, precision - 1);
-      double candidate = 0.0;
-      std::from_chars(digits.data(), end.ptr, candidate);
-      if (convertsTo(candidate, wanted)) return candidate;
-    }
-    double below = around;
-    double above = around;
-    for (int step = 0; step < 3; ++step) {
-      below = std::nextafter(below, -HUGE_VAL);
-      above = std::nextafter(above, HUGE_VAL);
-      if (convertsTo(below, wanted)) return below;
-      if (convertsTo(above, wanted)) return above;
-    }
-    return std::nullopt;
-  };
-  if (!std::isfinite(plain)) return plain;
-  if (const auto exact = search(plain, held)) return *exact;
-  const Q neighbour = model::fromFileUnit<Q>(plain);
-  return search(model::toFileUnit(neighbour), neighbour).value_or(plain);
-}
-
 template <class Q>
 std::string fileNumberText(Q held) {
   if constexpr (std::is_same_v<Q, Temperature> || std::is_same_v<Q, Angle>) {
-    return jsonNumber(fileNumber(held));
+    const Q kept = model::settled(held);
+    return jsonNumber(model::exactFileNumber(kept).value_or(model::toFileUnit(kept)));
   } else {
     return jsonNumber(model::toFileUnit(held));
   }

@@ -102,22 +102,23 @@ Stock shopAndShed() {
 Tube lowDensityPolyethylene20x16() {
   Tube tube;
   tube.catalogueId = "ldpe-20-16";
-  tube.name = "LDPE irrigation tube 20/16";
+  tube.name = "PE 20 mm, 20 x 16";
   tube.material = TubeMaterial::LowDensityPolyethylene;
-  tube.insideDiameter = label(metres(0.016), metres(0.0003));
+  tube.insideDiameter = label(metres(0.016), metres(0.0002));
   tube.outsideDiameter = label(metres(0.02), metres(0.0002));
   tube.minimumWallShare = guess(0.9, 0.05);
-  tube.roughness = guess(Length::fromSi(7e-6), Length::fromSi(5e-6));
+  tube.roughness = guess(metres(7e-6), metres(5.5e-6));
   tube.conductivity = guess(wattsPerMetreKelvin(0.33), wattsPerMetreKelvin(0.05));
   tube.density = kilogramsPerCubicMetre(920.0);
-  tube.specificHeat = joulesPerKilogramKelvin(2300.0);
-  tube.expansion = ThermalExpansion::fromSi(2e-4);
+  tube.specificHeat = joulesPerKilogramKelvin(2100.0);
+  tube.expansion = ThermalExpansion::fromSi(1.8e-4);
   tube.poissonRatio = 0.45;
-  tube.absorptance = guess(0.95, 0.03);
-  tube.emittance = guess(0.90, 0.05);
+  tube.absorptance = guess(0.92, 0.03);
+  tube.emittance = guess(0.92, 0.03);
   tube.limit = celsius(50.0);
-  tube.limitSource = "Crawford, Plastics Engineering, Table 1.8: 50 C continuous for low-density polyethylene";
-  tube.pressureRatingAt20C = kilopascals(400.0);
+  tube.limitSource =
+      "Crawford, Plastics Engineering, table 1.8: highest continuous temperature of low-density polyethylene";
+  tube.pressureRatingAt20C = pascals(400000.0);
   return tube;
 }
 

@@ -10,7 +10,7 @@ namespace sunspool::model {
 /// pool of 9.16 m^3 in Porto. Every value the builder has not measured says "guess" or "label".
 Document firstPanel();
 
-/// 20/16 mm low-density polyethylene irrigation tube, as in the catalogue under "ldpe-20-16".
+/// 20/16 mm low-density polyethylene irrigation tube, the entry "ldpe-20-16" of the catalogue to the last value.
 Tube lowDensityPolyethylene20x16();
 
 }  // namespace sunspool::model

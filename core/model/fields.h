@@ -44,7 +44,8 @@ struct Words<Sureness> {
 template <>
 struct Words<TubeMaterial> {
   static constexpr std::array<Word<TubeMaterial>, 2> all{
-      {{TubeMaterial::LowDensityPolyethylene, "ldpe"}, {TubeMaterial::HighDensityPolyethylene, "hdpe"}}};
+      {{TubeMaterial::LowDensityPolyethylene, "low_density_polyethylene"},
+       {TubeMaterial::HighDensityPolyethylene, "high_density_polyethylene"}}};
 };
 template <>
 struct Words<Recipe> {

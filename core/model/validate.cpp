@@ -102,9 +102,17 @@ Result<Done> checkTube(const Tube& tube) {
   const Length outside = tube.outsideDiameter.value;
   if (inside < outside) return Done{};
   return Error{ErrorCode::InsideNotBelowOutside,
-               "/tube/inside_diameter",
+               "/inside_diameter",
                {},
                {{"inside", inside.si(), Dimension::Length}, {"outside", outside.si(), Dimension::Length}}};
+}
+
+Result<Done> checkTubeOf(const Document& document) {
+  const Result<Done> tube = checkTube(document.tube);
+  if (tube) return tube;
+  Error error = tube.error();
+  error.where = "/tube" + error.where;
+  return error;
 }
 
 Result<Done> checkStarts(const Laying& laying) {
@@ -185,13 +193,21 @@ Result<Done> validate(const Document& document) {
   fields(limits, copy);
   if (limits.error()) return *limits.error();
   for (const Result<Done>& step :
-       {checkMoment(document.moment), checkKeepOuts(document.keepOuts), checkTube(document.tube),
+       {checkMoment(document.moment), checkKeepOuts(document.keepOuts), checkTubeOf(document),
         checkStarts(document.laying), checkPumpPoints(document.plumbing.pump.points),
         document.plumbing.pump.points.empty() ? checkPumpLabel(document.plumbing.pump) : Result<Done>(Done{}),
         checkLeftSnags(document.leftSnags)}) {
     if (!step) return step.error();
   }
   return Done{};
+}
+
+Result<Done> validate(const Tube& tube) {
+  LimitCheck limits;
+  Tube copy = tube;
+  fields(limits, copy);
+  if (limits.error()) return *limits.error();
+  return checkTube(tube);
 }
 
 }  // namespace sunspool::model

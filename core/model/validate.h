@@ -20,4 +20,7 @@ namespace sunspool::model {
 ///   DuplicateKey           two keep-outs of one id, or one snag left twice; detail is the id
 Result<Done> validate(const Document& document);
 
+/// The same for one tube, e.g. of a catalogue; `where` starts at the tube: "/inside_diameter/value_m".
+Result<Done> validate(const Tube& tube);
+
 }  // namespace sunspool::model
