@@ -8,7 +8,6 @@
 
 #include "core/base/number_text.h"
 #include "core/io/json_tree.h"
-#include "core/io/json_writer.h"
 #include "core/model/fields.h"
 #include "core/model/file_number.h"
 #include "core/model/validate.h"
@@ -41,29 +40,29 @@ std::string fileNumberText(Q held) {
 class Writer {
  public:
   explicit Writer(const std::vector<model::UnknownKey>& unknownKeys) : m_unknownKeys(unknownKeys) {}
-  std::string take() { return m_json.take(); }
+  std::string take() { return std::move(m_out); }
 
-  void text(std::string_view key, const std::string& value, Need) { m_json.text(key, value); }
-  void flag(std::string_view key, bool value, Need) { m_json.flag(key, value); }
+  void text(std::string_view key, const std::string& value, Need) { raw(key, jsonString(value)); }
+  void flag(std::string_view key, bool value, Need) { raw(key, value ? "true" : "false"); }
   template <class E>
   void word(std::string_view key, E value, Need) {
-    m_json.text(key, model::wordOf(value));
+    raw(key, jsonString(model::wordOf(value)));
   }
   template <class Q>
   void number(std::string_view key, Q value, Limits, Need) {
-    m_json.raw(key, fileNumberText(value));
+    raw(key, fileNumberText(value));
   }
   template <class Q>
   void maybeNumber(std::string_view key, const std::optional<Q>& value, Limits) {
-    m_json.raw(key, value ? fileNumberText(*value) : "null");
+    raw(key, value ? fileNumberText(*value) : "null");
   }
   template <class Q>
   void uncertain(std::string_view stem, std::string_view unit, const Uncertain<Q>& value, Limits, Need) {
-    m_json.open(stem, '{', JsonShape::OneLine);
-    const std::string outer = std::exchange(m_pointer, pointerTo(m_pointer, stem));
-    m_json.raw(valueKey(unit), fileNumberText(value.value));
-    m_json.raw(spreadKey(unit), fileNumberText(value.spread));
-    m_json.text("sureness", model::wordOf(value.sureness));
+    beginMember(stem);
+    const Level outer = openObject(pointerTo(m_level.pointer, stem), Shape::OneLine);
+    raw(valueKey(unit), fileNumberText(value.value));
+    raw(spreadKey(unit), fileNumberText(value.spread));
+    raw("sureness", jsonString(model::wordOf(value.sureness)));
     closeObject(outer);
   }
   template <class Q>
@@ -72,13 +71,13 @@ class Writer {
     if (value) {
       uncertain(stem, unit, *value, limits, Need::Optional);
     } else {
-      m_json.null(stem);
+      raw(stem, "null");
     }
   }
   template <class T>
   void object(std::string_view key, T& value, Need) {
-    m_json.open(key, '{', m_json.shape());
-    const std::string outer = std::exchange(m_pointer, pointerTo(m_pointer, key));
+    beginMember(key);
+    const Level outer = openObject(pointerTo(m_level.pointer, key), m_level.shape);
     model::fields(*this, value);
     closeObject(outer);
   }
@@ -87,43 +86,75 @@ class Writer {
     if (value) {
       object(key, *value, Need::Optional);
     } else {
-      m_json.null(key);
+      raw(key, "null");
     }
   }
   /// One item per line, each item on its line.
   template <class T>
   void list(std::string_view key, std::vector<T>& values, Need) {
-    m_json.open(key, '[', m_json.shape());
-    const std::string listPointer = pointerTo(m_pointer, key);
+    beginMember(key);
+    const bool lines = m_level.shape == Shape::Lines;
+    const std::string pointer = pointerTo(m_level.pointer, key);
+    m_out += '[';
     for (std::size_t i = 0; i < values.size(); ++i) {
-      m_json.openItem('{', JsonShape::OneLine);
-      const std::string outer = std::exchange(m_pointer, pointerTo(listPointer, std::to_string(i)));
+      if (i > 0) m_out += lines ? "," : ", ";
+      if (lines) newLine(m_level.depth + 1);
+      const Level outer = openObject(pointerTo(pointer, std::to_string(i)), Shape::OneLine);
       model::fields(*this, values[i]);
       closeObject(outer);
     }
-    m_json.close();
+    if (lines && !values.empty()) newLine(m_level.depth);
+    m_out += ']';
   }
 
   void project(model::Document& document) {
-    m_json.openItem('{', JsonShape::Lines);
-    m_json.text("format", kFormat);
-    m_json.raw("version", std::to_string(kProjectVersion));
+    const Level outer = openObject({}, Shape::Lines);
+    raw("format", jsonString(kFormat));
+    raw("version", std::to_string(kProjectVersion));
     model::fields(*this, document);
-    closeObject({});
+    closeObject(outer);
+    m_out += '\n';
   }
 
  private:
-  void closeObject(const std::string& outerPointer) {
+  enum class Shape { Lines, OneLine };
+  struct Level {
+    std::string pointer;
+    Shape shape = Shape::Lines;
+    int depth = 0;
+    bool first = true;
+  };
+
+  void newLine(int depth) {
+    m_out += '\n';
+    m_out.append(static_cast<std::size_t>(2 * depth), ' ');
+  }
+  void beginMember(std::string_view key) {
+    if (!m_level.first) m_out += m_level.shape == Shape::Lines ? "," : ", ";
+    m_level.first = false;
+    if (m_level.shape == Shape::Lines) newLine(m_level.depth);
+    m_out += jsonString(key) + ": ";
+  }
+  void raw(std::string_view key, std::string_view json) {
+    beginMember(key);
+    m_out += json;
+  }
+  Level openObject(std::string pointer, Shape shape) {
+    m_out += '{';
+    return std::exchange(m_level, Level{std::move(pointer), shape, m_level.depth + 1, true});
+  }
+  void closeObject(const Level& outer) {
     for (const model::UnknownKey& unknown : m_unknownKeys) {
-      if (unknown.parent == m_pointer) m_json.raw(unknown.key, unknown.json);
+      if (unknown.parent == m_level.pointer) raw(unknown.key, unknown.json);
     }
-    m_json.close();
-    m_pointer = outerPointer;
+    if (m_level.shape == Shape::Lines) newLine(m_level.depth - 1);
+    m_out += '}';
+    m_level = outer;
   }
 
   const std::vector<model::UnknownKey>& m_unknownKeys;
-  JsonWriter m_json;
-  std::string m_pointer;
+  std::string m_out;
+  Level m_level;
 };
 
 // ---- reading
