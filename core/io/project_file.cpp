@@ -8,6 +8,7 @@
 
 #include "core/base/number_text.h"
 #include "core/io/json_tree.h"
+#include "core/io/json_writer.h"
 #include "core/model/fields.h"
 #include "core/model/file_number.h"
 #include "core/model/validate.h"
@@ -40,29 +41,29 @@ std::string fileNumberText(Q held) {
 class Writer {
  public:
   explicit Writer(const std::vector<model::UnknownKey>& unknownKeys) : m_unknownKeys(unknownKeys) {}
-  std::string take() { return std::move(m_out); }
+  std::string take() { return m_json.take(); }
 
-  void text(std::string_view key, const std::string& value, Need) { raw(key, jsonString(value)); }
-  void flag(std::string_view key, bool value, Need) { raw(key, value ? "true" : "false"); }
+  void text(std::string_view key, const std::string& value, Need) { m_json.text(key, value); }
+  void flag(std::string_view key, bool value, Need) { m_json.flag(key, value); }
   template <class E>
   void word(std::string_view key, E value, Need) {
-    raw(key, jsonString(model::wordOf(value)));
+    m_json.text(key, model::wordOf(value));
   }
   template <class Q>
   void number(std::string_view key, Q value, Limits, Need) {
-    raw(key, fileNumberText(value));
+    m_json.raw(key, fileNumberText(value));
   }
   template <class Q>
   void maybeNumber(std::string_view key, const std::optional<Q>& value, Limits) {
-    raw(key, value ? fileNumberText(*value) : "null");
+    m_json.raw(key, value ? fileNumberText(*value) : "null");
   }
   template <class Q>
   void uncertain(std::string_view stem, std::string_view unit, const Uncertain<Q>& value, Limits, Need) {
-    beginMember(stem);
-    const Level outer = openObject(pointerTo(m_level.pointer, stem), Shape::OneLine);
-    raw(valueKey(unit), fileNumberText(value.value));
-    raw(spreadKey(unit), fileNumberText(value.spread));
-    raw("sureness", jsonString(model::wordOf(value.sureness)));
+    m_json.open(stem, '{', JsonShape::OneLine);
+    const std::string outer = std::exchange(m_pointer, pointerTo(m_pointer, stem));
+    m_json.raw(valueKey(unit), fileNumberText(value.value));
+    m_json.raw(spreadKey(unit), fileNumberText(value.spread));
+    m_json.text("sureness", model::wordOf(value.sureness));
     closeObject(outer);
   }
   template <class Q>
@@ -71,13 +72,13 @@ class Writer {
     if (value) {
       uncertain(stem, unit, *value, limits, Need::Optional);
     } else {
-      raw(stem, "null");
+      m_json.null(stem);
     }
   }
   template <class T>
   void object(std::string_view key, T& value, Need) {
-    beginMember(key);
-    const Level outer = openObject(pointerTo(m_level.pointer, key), m_level.shape);
+    m_json.open(key, '{', m_json.shape());
+    const std::string outer = std::exchange(m_pointer, pointerTo(m_pointer, key));
     model::fields(*this, value);
     closeObject(outer);
   }
@@ -86,75 +87,43 @@ class Writer {
     if (value) {
       object(key, *value, Need::Optional);
     } else {
-      raw(key, "null");
+      m_json.null(key);
     }
   }
   /// One item per line, each item on its line.
   template <class T>
   void list(std::string_view key, std::vector<T>& values, Need) {
-    beginMember(key);
-    const bool lines = m_level.shape == Shape::Lines;
-    const std::string pointer = pointerTo(m_level.pointer, key);
-    m_out += '[';
+    m_json.open(key, '[', m_json.shape());
+    const std::string listPointer = pointerTo(m_pointer, key);
     for (std::size_t i = 0; i < values.size(); ++i) {
-      if (i > 0) m_out += lines ? "," : ", ";
-      if (lines) newLine(m_level.depth + 1);
-      const Level outer = openObject(pointerTo(pointer, std::to_string(i)), Shape::OneLine);
+      m_json.openItem('{', JsonShape::OneLine);
+      const std::string outer = std::exchange(m_pointer, pointerTo(listPointer, std::to_string(i)));
       model::fields(*this, values[i]);
       closeObject(outer);
     }
-    if (lines && !values.empty()) newLine(m_level.depth);
-    m_out += ']';
+    m_json.close();
   }
 
   void project(model::Document& document) {
-    const Level outer = openObject({}, Shape::Lines);
-    raw("format", jsonString(kFormat));
-    raw("version", std::to_string(kProjectVersion));
+    m_json.openItem('{', JsonShape::Lines);
+    m_json.text("format", kFormat);
+    m_json.raw("version", std::to_string(kProjectVersion));
     model::fields(*this, document);
-    closeObject(outer);
-    m_out += '\n';
+    closeObject({});
   }
 
  private:
-  enum class Shape { Lines, OneLine };
-  struct Level {
-    std::string pointer;
-    Shape shape = Shape::Lines;
-    int depth = 0;
-    bool first = true;
-  };
-
-  void newLine(int depth) {
-    m_out += '\n';
-    m_out.append(static_cast<std::size_t>(2 * depth), ' ');
-  }
-  void beginMember(std::string_view key) {
-    if (!m_level.first) m_out += m_level.shape == Shape::Lines ? "," : ", ";
-    m_level.first = false;
-    if (m_level.shape == Shape::Lines) newLine(m_level.depth);
-    m_out += jsonString(key) + ": ";
-  }
-  void raw(std::string_view key, std::string_view json) {
-    beginMember(key);
-    m_out += json;
-  }
-  Level openObject(std::string pointer, Shape shape) {
-    m_out += '{';
-    return std::exchange(m_level, Level{std::move(pointer), shape, m_level.depth + 1, true});
-  }
-  void closeObject(const Level& outer) {
+  void closeObject(const std::string& outerPointer) {
     for (const model::UnknownKey& unknown : m_unknownKeys) {
-      if (unknown.parent == m_level.pointer) raw(unknown.key, unknown.json);
+      if (unknown.parent == m_pointer) m_json.raw(unknown.key, unknown.json);
     }
-    if (m_level.shape == Shape::Lines) newLine(m_level.depth - 1);
-    m_out += '}';
-    m_level = outer;
+    m_json.close();
+    m_pointer = outerPointer;
   }
 
   const std::vector<model::UnknownKey>& m_unknownKeys;
-  std::string m_out;
-  Level m_level;
+  JsonWriter m_json;
+  std::string m_pointer;
 };
 
 // ---- reading
