@@ -98,7 +98,8 @@ Result<Target> targetOf(const fs::path& path) {
     std::error_code code;
     const fs::path resolved = fs::canonical(path, code);
     if (code) return fileError(ErrorCode::WriteFailed, path, code.value());
-    if (::access(resolved.c_str(), W_OK) != 0 && errno != EROFS) return fileError(ErrorCode::WriteFailed, path, errno);
+    if (::faccessat(AT_FDCWD, resolved.c_str(), W_OK, AT_EACCESS) != 0 && errno != EROFS)
+      return fileError(ErrorCode::WriteFailed, path, errno);
     return Target{resolved, status};
   }
   if (::lstat(path.c_str(), &status) == 0) return Error{ErrorCode::NotARegularFile, path.string(), {}, {}};

@@ -38,7 +38,7 @@ class TreeBuilder final : public nlohmann::json_sax<Json> {
   bool key(string_t& value) override {
     Level& level = m_levels.back();
     if (!level.keys.insert(value).second) {
-      m_error = Error{ErrorCode::DuplicateKey, pointer(m_levels.size() - 1), value, {}};
+      m_error = Error{ErrorCode::DuplicateKey, model::pointerTo(pointer(m_levels.size() - 1), value), value, {}};
       return false;
     }
     level.node.members.push_back({std::move(value), {}});

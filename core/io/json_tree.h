@@ -30,7 +30,7 @@ struct JsonMember {
 };
 
 /// DamagedText with facts "line" and "column" counted from 1 (columns in bytes), DuplicateKey, OutOfRange for a
-/// number beyond a double. `where` is the JSON pointer of the object or value for the latter two.
+/// number beyond a double. `where` is the JSON pointer of the place.
 Result<JsonNode> parseJson(std::string_view text);
 
 /// A quoted JSON string; bytes that are not UTF-8 become U+FFFD.

@@ -96,8 +96,7 @@ void factList(JsonWriter& json, std::string_view key, const std::vector<Fact>& f
 
 template <class Q>
 void ranged(JsonWriter& json, std::string_view key, const Ranged<Q>& value) {
-  const Dimension dimension =
-      std::is_same_v<Q, TemperatureDifference> ? Dimension::TemperatureDifference : model::dimensionOf<Q>();
+  const Dimension dimension = model::dimensionOf<Q>();
   json.open(key, '{', kOneLine);
   json.number(withUnit("value", dimension), inUnitOf(dimension, model::siOf(value.value)));
   json.number(withUnit("low", dimension), inUnitOf(dimension, model::siOf(value.low)));

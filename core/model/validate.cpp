@@ -5,7 +5,6 @@
 #include <cmath>
 #include <set>
 
-#include "core/base/number_text.h"
 #include "core/model/fields.h"
 
 namespace sunspool::model {
@@ -168,8 +167,11 @@ Result<Done> checkKeepOuts(const std::vector<KeepOut>& keepOuts) {
     if (!ids.insert(keepOuts[i].id).second) {
       return Error{ErrorCode::DuplicateKey, pointer + "/id", keepOuts[i].id, {}};
     }
-    if (keepOuts[i].outline.corners.size() < 3) {
-      return Error{ErrorCode::OutlineTooFewCorners, pointer + "/corners", {}, {}};
+    const Result<Done> outline = geometry::checked(keepOuts[i].outline);
+    if (!outline) {
+      Error error = outline.error();
+      error.where = pointer + "/corners";
+      return error;
     }
   }
   return Done{};

@@ -15,7 +15,7 @@ namespace sunspool::model {
 ///   PumpLabelImpossible    facts "flow", "head", and "most_power", "electrical_power" when the label promises
 ///                          more hydraulic power than the pump takes from the socket
 ///   PumpCurveRises         fact "point": index of the point that breaks the order
-///   OutlineTooFewCorners, and what geometry::checked() finds, for keep-outs
+///   OutlineTooFewCorners, OutlineCrossesItself, OutlineNoArea, as geometry::checked() finds them, for keep-outs
 ///   DateImpossible         facts "year", "month", "day"
 ///   DuplicateKey           two keep-outs of one id, or one snag left twice; detail is the id
 Result<Done> validate(const Document& document);
