@@ -24,6 +24,7 @@ struct DocumentChange {
 
 using Edit = std::function<Result<model::Document>(model::Document)>;
 
+/// Lives on the window's thread; all calls and signals are there.
 class DocumentStore : public QObject {
   Q_OBJECT
  public:
@@ -33,13 +34,16 @@ class DocumentStore : public QObject {
   /// What is shown: the preview while a drag runs, else the committed document.
   const model::Document& document() const;
   std::shared_ptr<const model::Document> shared() const;
+  /// Rises with every change of what is shown.
   quint64 revision() const;
   bool isPreviewing() const;
 
-  /// Applies a pure edit as one undo step. A refused edit changes nothing and is reported by editRefused.
-  /// Edits with the same non-empty mergeKey that follow each other become one step.
+  /// Applies a pure edit as one undo step; an edit that changes nothing makes none. A refused edit changes nothing,
+  /// returns false and is reported by editRefused. Ends a preview first.
+  /// Edits with the same non-empty mergeKey that follow each other become one step, unless a save stands between.
   bool apply(const Edit& edit, const QString& stepText, const QString& mergeKey = {});
   /// Shows the edit of the committed document without a step; each call starts from the committed one again.
+  /// Refused: false and editRefused, and what was shown before stays.
   bool preview(const Edit& edit);
   void commitPreview(const QString& stepText);  ///< one step, none when nothing changed
   void cancelPreview();
@@ -47,16 +51,23 @@ class DocumentStore : public QObject {
   QUndoStack* undoStack();
 
   // files
-  QString filePath() const;      ///< empty: never saved
-  bool isModified() const;       ///< document differs from the one last saved
+  QString filePath() const;  ///< empty: never saved
+  bool isModified() const;   ///< the committed document differs from the one last saved, opened or reset
+  /// The file was written by a newer version: it is shown, and save() refuses its own path with NewerVersion.
+  bool isReadOnly() const;
+  /// Errors of io::readFile and io::readDocument; then nothing has changed.
   Result<Done> open(const QString& path);
+  /// Errors of io::replaceFile; then the document stays open and modified, and the old file is as it was.
   Result<Done> save(const QString& path);
   /// Replaces everything, e.g. by a sample: untitled, undo cleared.
   void reset(model::Document document);
 
-  /// Latest results; layout and lengths always belong to revision(), the others may still be settling.
+  /// Latest results. Layout, bends, lengths, depth, masses and sun always belong to revision(); flow, heat, stopped
+  /// pump, profiles, cuts, influences and snags are those of the last delivered answer until isSettled(), so that
+  /// profiles may speak of another number of runs. When the layout failed, flow, heat and tube cuts hold its error.
   std::shared_ptr<const results::Results> results() const;
-  bool isSettled() const;        ///< results belong to the shown document in full
+  /// The results belong to the shown document in full; during a preview its ranges may still be missing (zero width).
+  bool isSettled() const;
   /// Waits until settled; for tests and for writing sheets.
   void waitUntilSettled();
 
@@ -64,7 +75,7 @@ class DocumentStore : public QObject {
   void changed(const sunspool::store::DocumentChange& change);
   void resultsChanged();
   void editRefused(const sunspool::Error& error);
-  void fileChanged();            ///< path or modified state
+  void fileChanged();  ///< path or modified state
 
  private:
   class Private;

@@ -18,7 +18,7 @@ class Hub : public QObject {
   evaluate::Sweep sweepVariable() const { return m_sweep; }
 
  public Q_SLOTS:
-  void setHere(int run, double station_m);                    ///< moves the bead
+  void setHere(int run, double station_m);  ///< moves the bead
   void setSweepVariable(sunspool::evaluate::Sweep variable);
   /// A design only looked at (hovering a chart): shown as a ghost on the panel; nullopt = none.
   void setGhost(std::optional<double> sweepValue);
