@@ -73,6 +73,7 @@ std::vector<Point> discAt(Point centre, double radius) {
   const int chords = chordsOf(2.0 * std::numbers::pi, radius);
   const double step = 2.0 * std::numbers::pi / chords;
   std::vector<Point> corners;
+  corners.reserve(static_cast<std::size_t>(chords));
   for (int i = 0; i < chords; ++i) corners.push_back(centre + Point{std::cos(i * step), std::sin(i * step)} * radius);
   return corners;
 }
