@@ -10,22 +10,29 @@ namespace sunspool::hydraulics {
 double laminarFriction(double reynolds) { return 64.0 / reynolds; }
 
 double colebrookFriction(double reynolds, double relativeRoughness) {
-  // Newton on x + 2 log10(a + b x) = 0 with x = 1/sqrt(f): concave and rising, so every step after the first comes from
-  // the left and stays there.
+  constexpr double kUsualRoot = 6.0;
+  const double x = colebrookRoot(kUsualRoot, reynolds, relativeRoughness);
+  return 1.0 / (x * x);
+}
+
+double colebrookRoot(double start, double reynolds, double relativeRoughness) {
+  // Newton on x + 2 log10(a + b x) = 0: concave and rising, so every step after the first comes from the left and stays
+  // there.
   const double a = relativeRoughness / 3.7;
   const double b = 2.51 / reynolds;
   constexpr double kTwoOverLn10 = 2.0 / std::numbers::ln10;
   constexpr int kMostSteps = 60;
-  double x = 6.0;
+  double x = start;
   for (int step = 0; step < kMostSteps; ++step) {
     const double inside = a + b * x;
-    const double change = (x + kTwoOverLn10 * std::log(inside)) / (1.0 + kTwoOverLn10 * b / inside);
+    const double change = (x + kTwoOverLn10 * std::log(inside)) * inside / (inside + kTwoOverLn10 * b);
     const double next = x - change;
     // Far outside the turbulent range the first step may leave the domain of the logarithm.
     x = next > 0.0 ? next : 0.5 * x;
-    if (std::abs(change) <= 1e-13 * x) break;
+    // Newton squares the error: a step this small leaves less than 1e-15 behind.
+    if (std::abs(change) <= 1e-7 * x) break;
   }
-  return 1.0 / (x * x);
+  return x;
 }
 
 double haalandFriction(double reynolds, double relativeRoughness) {

@@ -26,14 +26,6 @@ struct Problem {
   double weight_Pa_m = 0.0;  // density times gravity
 };
 
-struct Solution {
-  std::vector<double> flows_m3_s;
-  double residual_m = std::numeric_limits<double>::infinity();
-  int iterations = 0;
-};
-
-double total(const std::vector<double>& flows) { return std::accumulate(flows.begin(), flows.end(), 0.0); }
-
 /// A path near one flow: loss = loss0 (flow/flow0)^exponent.
 struct PowerLaw {
   double flow0 = 1.0;
@@ -45,18 +37,28 @@ struct PowerLaw {
     const double loss = loss0_Pa * std::pow(flow / flow0, exponent);
     return {loss, exponent * loss / flow};
   }
+  LossPoint touchingPoint() const { return {loss0_Pa, exponent * loss0_Pa / flow0}; }
 };
+
+struct Touching {
+  PowerLaw feed, returning;
+  std::vector<PowerLaw> runs;
+};
+
+struct Solution {
+  std::vector<double> flows_m3_s;
+  Touching laws;  // at these flows
+  double residual_m = std::numeric_limits<double>::infinity();
+  int iterations = 0;
+};
+
+double total(const std::vector<double>& flows) { return std::accumulate(flows.begin(), flows.end(), 0.0); }
 
 PowerLaw touching(const PathKernel& path, double flow, Branch branch) {
   const LossPoint point = path.at(flow, branch);
   if (!(point.loss_Pa > 0.0)) return {flow, 0.0, 1.0};
   return {flow, point.loss_Pa, point.slope_Pa_s_m3 * flow / point.loss_Pa};
 }
-
-struct Touching {
-  PowerLaw feed, returning;
-  std::vector<PowerLaw> runs;
-};
 
 Touching touch(const Problem& problem, const std::vector<double>& flows, Branch branch) {
   const double sum = total(flows);
@@ -117,16 +119,19 @@ Solution solveByTouching(const Problem& problem, Branch branch, std::vector<doub
   Solution best;
   int stalled = 0;
   for (int step = 1; step <= kMostTouchingSteps && stalled < 4; ++step) {
-    const Touching laws = touch(problem, flows, branch);
+    Touching laws = touch(problem, flows, branch);
     const double residual = residual_m(problem, laws, total(flows));
     stalled = residual < 0.5 * best.residual_m ? 0 : stalled + 1;
+    best.iterations = step;
+    std::vector<double> next;
+    if (residual > tolerance) next = solvePowerLaws(problem, laws);
     if (residual < best.residual_m) {
-      best.flows_m3_s = flows;
+      best.flows_m3_s = std::move(flows);
+      best.laws = std::move(laws);
       best.residual_m = residual;
     }
-    best.iterations = step;
     if (best.residual_m <= tolerance) break;
-    flows = solvePowerLaws(problem, laws);
+    flows = std::move(next);
   }
   return best;
 }
@@ -141,7 +146,8 @@ double flowAtLoss(const PathKernel& path, double loss_Pa, double largest_m3_s, B
     const LossPoint point = path.at(flow, branch);
     (point.loss_Pa < loss_Pa ? low : high) = flow;
     double next = flow - (point.loss_Pa - loss_Pa) / point.slope_Pa_s_m3;
-    if (!(next > low && next < high)) next = 0.5 * (low + high);
+    // Newton alone may swing from one side of a steep passage to the other: every third step halves the bracket.
+    if (!(next > low && next < high) || step % 3 == 2) next = 0.5 * (low + high);
     const double change = std::abs(next - flow);
     flow = next;
     if (change <= 1e-15 * flow) break;
@@ -169,9 +175,11 @@ Solution solveByBracketing(const Problem& problem, Branch branch) {
     const LossPoint returning = problem.returning ? problem.returning->at(sum, branch) : LossPoint{};
     const double excess =
         problem.weight_Pa_m * (problem.pump->head_m(sum) - problem.static_m) - feed.loss_Pa - returning.loss_Pa - loss;
-    const double residual = residual_m(problem, touch(problem, flows, branch), sum);
+    Touching laws = touch(problem, flows, branch);
+    const double residual = residual_m(problem, laws, sum);
     if (residual < best.residual_m) {
       best.flows_m3_s = flows;
+      best.laws = std::move(laws);
       best.residual_m = residual;
     }
     best.iterations = step;
@@ -182,7 +190,6 @@ Solution solveByBracketing(const Problem& problem, Branch branch) {
             flowSlope -
         1.0;
     double next = loss - excess / slope;
-    // Newton alone may creep along one side of a steep passage; every third step halves the bracket.
     if (!(next > low && next < high) || step % 3 == 0) next = 0.5 * (low + high);
     if (next == loss) break;
     loss = next;
@@ -257,11 +264,26 @@ NetworkFlow describe(const Problem& problem, const Solution& solution) {
   result.head_m = problem.pump->head_m(result.flow_m3_s);
   result.iterations = solution.iterations;
   result.residual_m = solution.residual_m;
-  if (problem.feed) result.feed = problem.feed->full(result.flow_m3_s);
-  if (problem.returning) result.returning = problem.returning->full(result.flow_m3_s);
-  for (std::size_t n = 0; n < problem.runs.size(); ++n) {
-    result.runs.push_back({solution.flows_m3_s[n], problem.runs[n].full(solution.flows_m3_s[n])});
+  const Touching& laws = solution.laws;
+  if (problem.feed) result.feed = problem.feed->full(result.flow_m3_s, laws.feed.touchingPoint());
+  if (problem.returning) {
+    result.returning = problem.returning->full(result.flow_m3_s, laws.returning.touchingPoint());
   }
+  for (std::size_t n = 0; n < problem.runs.size(); ++n) {
+    const double flow = solution.flows_m3_s[n];
+    result.runs.push_back({flow, problem.runs[n].full(flow, laws.runs[n].touchingPoint())});
+  }
+  return result;
+}
+
+NetworkFlow standingStill(const Problem& problem, double startingLift_m) {
+  NetworkFlow result;
+  result.head_m = problem.pump->shutOffHead_m();
+  if (problem.feed) result.feed = problem.feed->full(0.0);
+  if (problem.returning) result.returning = problem.returning->full(0.0);
+  for (const PathKernel& run : problem.runs) result.runs.push_back({0.0, run.full(0.0)});
+  result.startingLift_m = startingLift_m;
+  result.starts = false;
   return result;
 }
 
@@ -292,15 +314,7 @@ Result<NetworkFlow> solve(const Network& network, const PumpCurve& pump) {
   const auto problem = problemOf(network, pump);
   if (!problem) return problem.error();
   const double startingLift_m = std::max({network.highestPoint_m, network.staticHead_m, 0.0});
-  if (pump.shutOffHead_m() <= startingLift_m) {
-    Solution still;
-    still.flows_m3_s.assign(network.runs.size(), 0.0);
-    still.residual_m = 0.0;
-    NetworkFlow result = describe(*problem, still);
-    result.startingLift_m = startingLift_m;
-    result.starts = false;
-    return result;
-  }
+  if (pump.shutOffHead_m() <= startingLift_m) return standingStill(*problem, startingLift_m);
   const double share = 0.3 * pump.largestFlow_m3_s() / static_cast<double>(network.runs.size());
   const Solution best = solveOn(*problem, Branch::Best, std::vector<double>(network.runs.size(), share));
   const double acceptable = kAcceptable * pump.shutOffHead_m();

@@ -90,8 +90,9 @@ LossPoint PathKernel::at(double flow_m3_s, Branch branch) const {
     return sum;
   }
   const double flow2 = flow_m3_s * flow_m3_s;
+  ColebrookMemory memory;
   for (const Piece& piece : m_pieces) {
-    const FrictionPoint point = m_laws[piece.law].at(piece.reynoldsPerFlow_s_m3 * flow_m3_s, branch);
+    const FrictionPoint point = m_laws[piece.law].at(piece.reynoldsPerFlow_s_m3 * flow_m3_s, branch, memory);
     const double loss = piece.lossPerFriction_Pa_s2_m6 * point.friction * flow2;
     sum.loss_Pa += loss;
     sum.slope_Pa_s_m3 += loss * point.exponent;
@@ -108,8 +109,9 @@ bool PathKernel::isOpen(double flow_m3_s) const {
   });
 }
 
-PathLoss PathKernel::full(double flow_m3_s) const {
-  const LossPoint best = at(flow_m3_s, Branch::Best);
+PathLoss PathKernel::full(double flow_m3_s) const { return full(flow_m3_s, at(flow_m3_s, Branch::Best)); }
+
+PathLoss PathKernel::full(double flow_m3_s, LossPoint best) const {
   PathLoss loss;
   loss.loss_Pa = loss.low_Pa = loss.high_Pa = best.loss_Pa;
   loss.slope_Pa_s_m3 = best.slope_Pa_s_m3;
@@ -125,8 +127,9 @@ PathLoss PathKernel::full(double flow_m3_s) const {
     }
   }
   if (loss.transitionLength_m > 0.0) {
-    loss.low_Pa = at(flow_m3_s, Branch::Low).loss_Pa;
-    loss.high_Pa = at(flow_m3_s, Branch::High).loss_Pa;
+    // Where the branches agree they still differ in the last digit.
+    loss.low_Pa = std::min(at(flow_m3_s, Branch::Low).loss_Pa, best.loss_Pa);
+    loss.high_Pa = std::max(at(flow_m3_s, Branch::High).loss_Pa, best.loss_Pa);
   }
   const double turbulent_m = m_length_m - laminar_m - loss.transitionLength_m;
   if (loss.transitionLength_m >= std::max(laminar_m, turbulent_m) && loss.transitionLength_m > 0.0) {
@@ -142,9 +145,10 @@ std::vector<double> PathKernel::lossUpTo_Pa(double flow_m3_s) const {
   sums.reserve(m_pieces.size());
   const double half = 0.5 * fittingLoss_Pa(flow_m3_s);
   double sum = half;
+  ColebrookMemory memory;
   for (const Piece& piece : m_pieces) {
     if (flow_m3_s > 0.0) {
-      const FrictionPoint point = m_laws[piece.law].at(piece.reynoldsPerFlow_s_m3 * flow_m3_s, Branch::Best);
+      const FrictionPoint point = m_laws[piece.law].at(piece.reynoldsPerFlow_s_m3 * flow_m3_s, Branch::Best, memory);
       sum += piece.lossPerFriction_Pa_s2_m6 * point.friction * flow_m3_s * flow_m3_s;
     }
     sums.push_back(sum);

@@ -25,6 +25,8 @@ class PathKernel {
   LossPoint at(double flow_m3_s, Branch branch) const;
   /// Loss with band, regime and Reynolds number.
   PathLoss full(double flow_m3_s) const;
+  /// The same when the loss at this flow is already known.
+  PathLoss full(double flow_m3_s, LossPoint best) const;
   /// True when some tube lies in the band at this flow.
   bool isOpen(double flow_m3_s) const;
   /// Loss from the beginning to the end of each stretch; fittings sit half at each end of the path, so the first entry

@@ -15,12 +15,13 @@ constexpr double kCoilPassage = 1.25;  // times the critical number of the coil
 // From straight to coiled turbulent tube, in Re (d/D)^2; the two laws differ by at most 3 % there.
 constexpr double kCoilFullX = 3.0 * 0.034;
 
-FrictionPoint colebrook(double reynolds, double relativeRoughness) {
-  const double friction = colebrookFriction(reynolds, relativeRoughness);
+FrictionPoint colebrook(double reynolds, double relativeRoughness, double& root) {
+  root = colebrookRoot(root, reynolds, relativeRoughness);
   // d ln f/d ln Re by implicit differentiation of the equation.
+  constexpr double kTwoOverLn10 = 2.0 / std::numbers::ln10;
   const double b = 2.51 / reynolds;
-  const double pull = 2.0 / std::numbers::ln10 * b / (relativeRoughness / 3.7 + b / std::sqrt(friction));
-  return {friction, 2.0 - 2.0 * pull / (1.0 + pull)};
+  const double pull = kTwoOverLn10 * b;
+  return {1.0 / (root * root), 2.0 - 2.0 * pull / (relativeRoughness / 3.7 + b * root + pull)};
 }
 
 }  // namespace
@@ -36,33 +37,39 @@ TubeLaw::TubeLaw(double relativeRoughness, double curvatureRatio)
 }
 
 FrictionPoint TubeLaw::at(double reynolds, Branch branch) const {
-  return m_curvatureRatio > 0.0 ? arcAt(reynolds, branch) : straightAt(reynolds, branch);
+  ColebrookMemory fresh;
+  return at(reynolds, branch, fresh);
 }
 
-FrictionPoint TubeLaw::straightAt(double reynolds, Branch branch) const {
+FrictionPoint TubeLaw::at(double reynolds, Branch branch, ColebrookMemory& memory) const {
+  return m_curvatureRatio > 0.0 ? arcAt(reynolds, branch, memory) : straightAt(reynolds, branch, memory);
+}
+
+FrictionPoint TubeLaw::straightAt(double reynolds, Branch branch, ColebrookMemory& memory) const {
   if (reynolds <= kTransitionBegins) return laminar(reynolds);
-  if (reynolds >= kTransitionEnds) return turbulent(reynolds);
+  if (reynolds >= kTransitionEnds) return turbulent(reynolds, memory);
   switch (branch) {
     case Branch::Best:
-      return passage(reynolds, kTransitionBegins, kTransitionEnds);
+      return passage(reynolds, kTransitionBegins, kTransitionEnds, memory);
     case Branch::Low:
       return reynolds <= kLatePassageBegins ? laminar(reynolds)
-                                            : passage(reynolds, kLatePassageBegins, kTransitionEnds);
+                                            : passage(reynolds, kLatePassageBegins, kTransitionEnds, memory);
     case Branch::High:
-      return reynolds >= kEarlyPassageEnds ? turbulent(reynolds)
-                                           : passage(reynolds, kTransitionBegins, kEarlyPassageEnds);
+      return reynolds >= kEarlyPassageEnds ? turbulent(reynolds, memory)
+                                           : passage(reynolds, kTransitionBegins, kEarlyPassageEnds, memory);
   }
   return {};
 }
 
-FrictionPoint TubeLaw::arcAt(double reynolds, Branch branch) const {
+FrictionPoint TubeLaw::arcAt(double reynolds, Branch branch, ColebrookMemory& memory) const {
   if (reynolds <= kTransitionBegins) return laminar(reynolds);
-  if (reynolds >= m_bandEnds) return turbulent(reynolds);
+  if (reynolds >= m_bandEnds) return turbulent(reynolds, memory);
   const FrictionPoint asCoil =
-      reynolds <= m_criticalReynolds ? laminar(reynolds) : passage(reynolds, m_criticalReynolds, m_bandEnds);
+      reynolds <= m_criticalReynolds ? laminar(reynolds) : passage(reynolds, m_criticalReynolds, m_bandEnds, memory);
   if (branch == Branch::Best) return asCoil;
-  const FrictionPoint withStraights =
-      reynolds >= kTransitionEnds ? turbulent(reynolds) : passage(reynolds, kTransitionBegins, kTransitionEnds);
+  const FrictionPoint withStraights = reynolds >= kTransitionEnds
+                                          ? turbulent(reynolds, memory)
+                                          : passage(reynolds, kTransitionBegins, kTransitionEnds, memory);
   const bool coilIsLess = asCoil.friction < withStraights.friction;
   return coilIsLess == (branch == Branch::Low) ? asCoil : withStraights;
 }
@@ -77,14 +84,14 @@ FrictionPoint TubeLaw::laminar(double reynolds) const {
   return {64.0 / reynolds * ratio, 1.0 + ratio * x * w / (1.0 - x)};
 }
 
-FrictionPoint TubeLaw::turbulent(double reynolds) const {
-  const FrictionPoint straight = colebrook(reynolds, m_relativeRoughness);
+FrictionPoint TubeLaw::turbulent(double reynolds, ColebrookMemory& memory) const {
+  const FrictionPoint straight = colebrook(reynolds, m_relativeRoughness, memory.rough);
   const double x = reynolds * m_curvatureRatio * m_curvatureRatio;
   if (x <= kItoTurbulentX.lowest) return straight;
   const double varying = 0.304 / std::sqrt(std::sqrt(x));
   FrictionPoint coil{m_rootCurvature * (0.029 + varying), 2.0 - 0.25 * varying / (0.029 + varying)};
   if (m_relativeRoughness > 0.0) {
-    const FrictionPoint smooth = colebrook(reynolds, 0.0);
+    const FrictionPoint smooth = colebrook(reynolds, 0.0, memory.smooth);
     coil.friction *= straight.friction / smooth.friction;
     coil.exponent += straight.exponent - smooth.exponent;
   }
@@ -99,9 +106,9 @@ FrictionPoint TubeLaw::turbulent(double reynolds) const {
   return {friction, 2.0 + slope / friction};
 }
 
-FrictionPoint TubeLaw::passage(double reynolds, double from, double to) const {
+FrictionPoint TubeLaw::passage(double reynolds, double from, double to, ColebrookMemory& memory) const {
   const FrictionPoint a = laminar(from);
-  const FrictionPoint b = turbulent(to);
+  const FrictionPoint b = turbulent(to, memory);
   const double width = std::log(to / from);
   const double t = std::log(reynolds / from) / width;
   const double rise = std::log(b.friction / a.friction) + 2.0 * width;

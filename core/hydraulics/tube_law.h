@@ -28,6 +28,13 @@ struct FrictionPoint {
   double exponent = 0.0;  ///< d ln(loss)/d ln(flow), > 0: 1 in straight laminar flow, about 1.8 in turbulent flow
 };
 
+/// The last roots of Colebrook's equation for rough and smooth tube, from where the next ones are looked for. Start
+/// with a fresh one for every walk along a path, so that the same path gives the same digits.
+struct ColebrookMemory {
+  double rough = 6.0;
+  double smooth = 6.0;
+};
+
 class TubeLaw {
  public:
   /// @param relativeRoughness  e/d, 0 to 0.05
@@ -35,6 +42,7 @@ class TubeLaw {
   TubeLaw(double relativeRoughness, double curvatureRatio);
   /// @param reynolds  > 0
   FrictionPoint at(double reynolds, Branch branch) const;
+  FrictionPoint at(double reynolds, Branch branch, ColebrookMemory& memory) const;
   /// True where low and high differ.
   bool isOpen(double reynolds) const { return reynolds > kTransitionBegins && reynolds < m_bandEnds; }
   double bandEnds() const { return m_bandEnds; }
@@ -42,10 +50,10 @@ class TubeLaw {
 
  private:
   FrictionPoint laminar(double reynolds) const;
-  FrictionPoint turbulent(double reynolds) const;
-  FrictionPoint passage(double reynolds, double from, double to) const;
-  FrictionPoint straightAt(double reynolds, Branch branch) const;
-  FrictionPoint arcAt(double reynolds, Branch branch) const;
+  FrictionPoint turbulent(double reynolds, ColebrookMemory& memory) const;
+  FrictionPoint passage(double reynolds, double from, double to, ColebrookMemory& memory) const;
+  FrictionPoint straightAt(double reynolds, Branch branch, ColebrookMemory& memory) const;
+  FrictionPoint arcAt(double reynolds, Branch branch, ColebrookMemory& memory) const;
 
   double m_relativeRoughness;
   double m_curvatureRatio;
