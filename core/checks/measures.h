@@ -13,11 +13,17 @@ namespace sunspool::checks {
 ///
 /// One table (the collapse radius is Brazier's on the minimum wall, or the builder's own offcut bend test):
 ///   R >= handbook multiple x OD  within handbook       [PPI-Handbook]
-///   else index I = collapse radius / R:  I < 0.6 tighter than handbook, < 0.8 close, < 1 likely to flatten, else collapses
+///   else index I = collapse radius / R:  I < 0.6 tighter than handbook, < 0.8 close, < 1 likely to flatten, else
+///   collapses
 /// Assumption: the steps 0.6, 0.8 and 1 (ovality 8, 14 and 22 %) are a judgement; Brazier's value is elastic and
 /// leaves creep out, so it is a lower bound of the collapse radius and never an allowance.
 /// Source: [Brazier-1927], [PPI-Handbook]
 results::Bends measureBends(const model::Document& document, const layout::LaidPanel& laid);
+/// Radius at which this tube collapses: the bend test's, else Brazier's on the thinnest wall.
+Length collapseRadius(const model::Tube& tube);
+/// Handbook multiple of the outside diameter by dimension ratio; the largest double where the table ends.
+Length handbookRadius(const model::Tube& tube);
+Length thinnestWall(const model::Tube& tube);
 results::BendVerdict verdictOn(double radius_m, double collapseRadius_m, double handbookRadius_m);
 
 /// Layers of the box from the back against the depth of the frame timber. Without glazing nothing limits the

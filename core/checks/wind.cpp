@@ -3,7 +3,9 @@
 
 namespace sunspool::checks {
 
-Pressure velocityPressure(Velocity speed, Density air) { return Pressure::fromSi(0.5 * air.si() * speed.si() * speed.si()); }
+Pressure velocityPressure(Velocity speed, Density air) {
+  return Pressure::fromSi(0.5 * air.si() * speed.si() * speed.si());
+}
 
 Force windForce(Pressure pressure, double coefficient, Area area) { return pressure * area * coefficient; }
 

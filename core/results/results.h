@@ -13,7 +13,6 @@
 #include "core/climate/sun.h"
 #include "core/hydraulics/network.h"
 #include "core/layout/layout.h"
-#include "core/stock/buying.h"
 #include "core/stock/cutting.h"
 #include "core/thermal/collector.h"
 
@@ -76,6 +75,7 @@ struct Flow {
   Ranged<VolumeFlow> flow;
   Ranged<Pressure> panelLoss;  ///< across the runs at the working point
   Ranged<Length> head;
+  Length shutOffHead;            ///< of the pump at no flow
   double imbalance = 0.0;  ///< (largest - smallest run flow) / mean
   Pressure lowest;         ///< gauge
   hydraulics::Regime regime = hydraulics::Regime::Turbulent;
@@ -97,7 +97,22 @@ struct SunNow {
   climate::SunDay day;
 };
 
-using Buying = stock::BuyingList;
+struct Buying {
+  struct Row {
+    std::string item;  ///< key: "tube", "rail", "glazing", ...
+    std::string name;  ///< as the builder named it
+    double amount = 0.0;
+    Dimension dimension = Dimension::Count;
+    double stockUnits = 0.0;  ///< whole lengths, sheets
+    double owned = 0.0;
+    model::Price unitPrice;
+    model::Price price;
+    std::string note;  ///< key of a printed remark
+  };
+  std::vector<Row> rows;
+  double knownTotal = 0.0;
+  int unknownPrices = 0;
+};
 
 /// How much one uncertain input moves one answer, at the end of its spread.
 struct Influence {

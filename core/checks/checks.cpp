@@ -1,0 +1,386 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/checks/checks.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string_view>
+
+#include "core/checks/measures.h"
+#include "core/checks/snag_keys.h"
+#include "core/materials/tube.h"
+#include "core/materials/water.h"
+
+namespace sunspool::checks {
+namespace {
+
+// Limits that are judgements of ours, each with its reason.
+constexpr double kStrainLimit = 0.08;      // Assumption: 8 % outer-fibre strain, well below yield of soft PE
+constexpr double kTouchingGap_m = 0.5e-3;  // Assumption: a hand cannot lay closer without touching
+constexpr double kSmallGap_m = 2.0e-3;     // Assumption: growth from laying to the hottest day closes less than this
+constexpr double kSmallDepthSpare_m = 3.0e-3;  // Assumption: flatness of a sheet over a panel's width
+constexpr double kSmallLiftMargin =
+    1.15;  // Assumption: label lifts are quoted at +-10 to 15 % (common practice, no source)
+constexpr double kVapourMargin_Pa = 20e3;   // Assumption: dissolved air comes out well before the vapour pressure
+constexpr double kSuctionFactor = 2.0;      // factor on thin-ring collapse for ovality and creep, see [thin-ring]
+constexpr double kVelocityLimit_m_s = 1.5;  // ASAE S376 gives 5 ft/s for thermoplastic pipe (from memory)
+constexpr double kAirSweepFroude =
+    0.6;  // v / sqrt(g d) that carries bubbles down a slope (from memory; hydraulics of siphons)
+constexpr double kImbalanceClose = 0.05, kImbalanceSnag = 0.15;  // Assumption: heat lost stays below 0.5 % and 3 %
+constexpr double kTransitionShare = 0.10;  // Assumption: below this the band moves the working point by less than 1 %
+const Temperature kScaldCaution = celsius(49.0);  // second-degree burn in about 8 min, [Moritz-Henriques-1947]
+
+/// Suction at which warm tube is pressed flat.
+/// Assumption: soft tube under a suction that returns every day has the 50-year modulus of PE 2xxx, 152 MPa at 23 C;
+/// low-density tube is softer for short loads (0.14 to 0.3 GPa) but not loaded for years. Halved with kSuctionFactor.
+Result<Pressure> collapsePressureWhenHot(const model::Tube& tube, Temperature hottest) {
+  const Result<Pressure> modulus =
+      materials::apparentModulus(materials::PolyethyleneClass::Pe2xxx, 50.0 * 365.25 * seconds(86400.0));
+  if (!modulus.has_value()) return modulus.error();
+  const Result<double> warm = materials::modulusTemperatureMultiplier(hottest);
+  if (!warm.has_value()) return warm.error();
+  const double ratio = materials::dimensionRatio(tube.outsideDiameter.value, thinnestWall(tube));
+  return materials::collapsePressure(*modulus * *warm, tube.poissonRatio, ratio);
+}
+
+Fact length(std::string name, double metres) { return {std::move(name), metres, Dimension::Length}; }
+Fact percent(std::string name, double share) { return {std::move(name), share, Dimension::Percent}; }
+Fact temperature(std::string name, double kelvin) { return {std::move(name), kelvin, Dimension::Temperature}; }
+Fact pressure(std::string name, double pascal) { return {std::move(name), pascal, Dimension::Pressure}; }
+Fact head(std::string name, double metres) { return {std::move(name), metres, Dimension::Head}; }
+Fact velocity(std::string name, double metres_s) { return {std::move(name), metres_s, Dimension::Velocity}; }
+
+class Checker {
+ public:
+  Checker(const model::Document& document, const results::Results& results)
+      : m_document(document), m_results(results) {}
+
+  std::vector<Snag> run() {
+    if (m_results.layout.has_value()) {
+      bends();
+      spacing();
+      tails();
+    }
+    depth();
+    if (m_results.flow.has_value()) flow(*m_results.flow);
+    if (m_results.stopped.has_value()) stoppedPump(*m_results.stopped);
+    cutting();
+    prices();
+    applyReasons();
+    sort();
+    return std::move(m_snags);
+  }
+
+ private:
+  Snag& add(SnagState state, SnagCode code, std::vector<SnagPlace> places, Fact measured, Fact limit,
+            std::string source) {
+    Snag snag;
+    snag.state = state;
+    snag.code = code;
+    snag.places = std::move(places);
+    snag.measured = std::move(measured);
+    snag.limit = std::move(limit);
+    snag.source = std::move(source);
+    m_snags.push_back(std::move(snag));
+    return m_snags.back();
+  }
+
+  Fact costOf(const model::Price& price) const {
+    return price ? Fact{"price", *price, Dimension::Money} : Fact{"price", 0.0, Dimension::None};
+  }
+  /// What the tube of the design costs to buy again; unknown when a roll has no price.
+  Fact costOfTube() const {
+    return m_results.tubeCuts.has_value() ? costOf(m_results.tubeCuts->price) : costOf(std::nullopt);
+  }
+  Fact costOfGlazing() const {
+    for (const auto& row : m_results.buying.rows) {
+      if (row.item == "glazing") return costOf(row.price);
+    }
+    return costOf(std::nullopt);
+  }
+
+  void bends() {
+    if (!m_results.bends || !m_results.bends->worst) return;
+    const results::Bends& bends = *m_results.bends;
+    const auto codeOf = [](results::BendVerdict verdict) {
+      return verdict == results::BendVerdict::Collapses         ? SnagCode::BendCollapses
+             : verdict == results::BendVerdict::LikelyToFlatten ? SnagCode::BendLikelyToFlatten
+                                                                : SnagCode::BendClose;
+    };
+    if (bends.verdict >= results::BendVerdict::Close) {
+      Snag& snag = add(bends.verdict == results::BendVerdict::Close ? SnagState::Close : SnagState::Snag,
+                       codeOf(bends.verdict), placesOf(bends, bends.verdict), length("radius", bends.worst->radius_m),
+                       length("collapse_radius", bends.collapseRadius.si()),
+                       bends.fromBendTest ? "offcut bend test" : "Brazier-1927");
+      explainBend(snag, bends);
+    }
+    if (bends.worst->strain > kStrainLimit) {
+      Snag& snag = add(SnagState::Snag, SnagCode::BendStrainHigh, placesOf(bends, bends.verdict),
+                       percent("strain", bends.worst->strain), percent("strain_limit", kStrainLimit), "assumption");
+      explainBend(snag, bends);
+    }
+  }
+  void explainBend(Snag& snag, const results::Bends& bends) {
+    const model::Tube& tube = m_document.tube;
+    snag.why = {Fact{"index", bends.worst->index, Dimension::None},
+                percent("ovality", bends.worst->ovality),
+                percent("strain", bends.worst->strain),
+                length("outside_diameter", tube.outsideDiameter.value.si()),
+                length("minimum_wall", thinnestWall(tube).si()),
+                length("collapse_radius", bends.collapseRadius.si()),
+                length("handbook_radius", bends.handbookRadius.si())};
+    snag.cost = costOfTube();
+  }
+  /// The bends as bad as the worst, at most 50.
+  std::vector<SnagPlace> placesOf(const results::Bends& bends, results::BendVerdict verdict) const {
+    std::vector<SnagPlace> places{{bends.worst->run, bends.worst->station_m, {}}};
+    for (const results::Bend& bend : bends.all) {
+      if (places.size() >= 50) break;
+      const bool worst = bend.run == bends.worst->run && bend.station_m == bends.worst->station_m;
+      if (!worst && verdictOn(bend.radius_m, bends.collapseRadius.si(), bends.handbookRadius.si()) == verdict) {
+        places.push_back({bend.run, bend.station_m, {}});
+      }
+    }
+    return places;
+  }
+
+  void spacing() {
+    const double smallest = m_results.layout->smallestSpacing_m;
+    const double outside = m_document.tube.outsideDiameter.value.si();
+    if (!std::isfinite(smallest) || smallest - outside >= kSmallGap_m) return;
+    const bool touching = smallest - outside < kTouchingGap_m;
+    Snag& snag =
+        add(touching ? SnagState::Snag : SnagState::Close, touching ? SnagCode::TubesTouch : SnagCode::TubesTooClose,
+            {{-1, 0.0, "turns"}}, length("gap", smallest - outside), length("smallest_gap", kSmallGap_m), "assumption");
+    snag.why = {length("spacing", smallest), length("outside_diameter", outside)};
+  }
+
+  void tails() {
+    const auto& runs = m_results.layout->runs;
+    for (std::size_t i = 0; i < runs.size(); ++i) {
+      if (runs[i].tailShortBy_m <= 0.0) continue;
+      Snag& snag = add(SnagState::Snag, SnagCode::TailTooShort, {{static_cast<int>(i), runs[i].turnsTo_m, {}}},
+                       length("tail", m_document.laying.returnTail.si()),
+                       length("needed", m_document.laying.returnTail.si() + runs[i].tailShortBy_m), "geometry");
+      snag.why = {length("short_by", runs[i].tailShortBy_m)};
+    }
+  }
+
+  void depth() {
+    if (!m_document.box.glazing) return;
+    const results::DepthBudget& budget = m_results.depth;
+    const bool crosses = budget.crossingSpare < budget.spare;
+    const Length spare = crosses ? budget.crossingSpare : budget.spare;
+    if (spare.si() >= kSmallDepthSpare_m) return;
+    Snag& snag =
+        add(spare.si() < 0.0 ? SnagState::Snag : SnagState::Close,
+            crosses ? SnagCode::CrossingTouchesGlazing : SnagCode::TubeUnsupportedDepth, {crossingPlace()},
+            length("needed", (budget.available - spare).si()), length("available", budget.available.si()), "geometry");
+    for (const auto& layer : budget.layers) snag.why.push_back(length(layer.part, layer.thickness.si()));
+    snag.cost = costOfGlazing();
+  }
+  SnagPlace crossingPlace() const {
+    if (m_results.layout.has_value()) {
+      const auto& runs = m_results.layout->runs;
+      for (std::size_t i = 0; i < runs.size(); ++i) {
+        if (runs[i].crossing)
+          return {static_cast<int>(i), 0.5 * (runs[i].crossing->from_m + runs[i].crossing->to_m), {}};
+      }
+    }
+    return {-1, 0.0, "frame"};
+  }
+
+  void flow(const results::Flow& flow) {
+    const hydraulics::NetworkFlow& network = flow.network;
+    const double shutOff = flow.shutOffHead.si();
+    if (!network.starts) {
+      add(SnagState::Snag, SnagCode::PumpNeverStarts, {{-1, 0.0, "pump"}},
+          head("starting_lift", network.startingLift_m), head("shut_off_head", shutOff), "hydrostatics")
+          .cost = costOf(std::nullopt);
+      return;
+    }
+    if (shutOff < kSmallLiftMargin * network.startingLift_m) {
+      add(SnagState::Close, SnagCode::PumpBarelyStarts, {{-1, 0.0, "pump"}},
+          head("starting_lift", network.startingLift_m), head("shut_off_head", shutOff), "hydrostatics");
+    }
+    suction();
+    velocities(flow);
+    transition(network);
+    if (flow.imbalance > kImbalanceClose) {
+      add(flow.imbalance > kImbalanceSnag ? SnagState::Snag : SnagState::Close, SnagCode::RunsUnequal,
+          {{-1, 0.0, "runs"}}, percent("imbalance", flow.imbalance), percent("imbalance_limit", kImbalanceClose),
+          "assumption");
+    }
+  }
+
+  void suction() {
+    const auto lowest =
+        std::min_element(m_results.profiles.begin(), m_results.profiles.end(),
+                         [](const auto& a, const auto& b) { return a.lowestGauge_Pa < b.lowestGauge_Pa; });
+    if (lowest == m_results.profiles.end() || lowest->lowestGauge_Pa >= 0.0 || lowest->points.empty()) return;
+    const SnagPlace place{static_cast<int>(lowest - m_results.profiles.begin()), lowest->lowestStation_m, {}};
+    const double hottest_K =
+        std::max_element(lowest->points.begin(), lowest->points.end(), [](const auto& a, const auto& b) {
+          return a.water_K < b.water_K;
+        })->water_K;
+    const double air_Pa = materials::airPressure(m_document.place.altitude).si();
+    const Result<Pressure> vapour = materials::saturationPressure(Temperature::fromKelvin(hottest_K));
+    if (vapour.has_value() && air_Pa + lowest->lowestGauge_Pa - vapour->si() < kVapourMargin_Pa) {
+      Snag& snag = add(SnagState::Snag, SnagCode::NearVapourPressure, {place},
+                       pressure("absolute", air_Pa + lowest->lowestGauge_Pa), pressure("vapour_pressure", vapour->si()),
+                       "IAPWS-IF97");
+      snag.why = {pressure("margin", kVapourMargin_Pa), temperature("water", hottest_K)};
+    }
+    collapse(place, -lowest->lowestGauge_Pa);
+    add(SnagState::Close, SnagCode::PressureBelowAir, {place}, pressure("lowest", lowest->lowestGauge_Pa),
+        pressure("air", 0.0), "hydrostatics");
+  }
+  void collapse(const SnagPlace& place, double suction_Pa) {
+    if (!m_results.stopped.has_value()) return;
+    double hottest_K = 293.15;
+    for (const auto& layer : m_results.stopped->layers) {
+      if (layer.part == "tube") hottest_K = layer.wet_K;
+    }
+    const Result<Pressure> limit = collapsePressureWhenHot(m_document.tube, Temperature::fromKelvin(hottest_K));
+    if (!limit.has_value()) {
+      add(SnagState::NotKnown, SnagCode::HoseCollapsesWhenHot, {place}, pressure("suction", suction_Pa), {}, "PPI")
+          .why = {temperature("tube", hottest_K)};
+    } else if (suction_Pa * kSuctionFactor > limit->si()) {
+      Snag& snag = add(SnagState::Snag, SnagCode::HoseCollapsesWhenHot, {place}, pressure("suction", suction_Pa),
+                       pressure("collapse_pressure", limit->si()), "thin-ring");
+      snag.why = {temperature("tube", hottest_K), Fact{"factor", kSuctionFactor, Dimension::None}};
+      snag.cost = costOfTube();
+    }
+  }
+
+  void velocities(const results::Flow& flow) {
+    const double bore = m_document.tube.insideDiameter.value.si();
+    const double sweep = kAirSweepFroude * std::sqrt(kStandardGravity_m_s2 * bore);
+    for (std::size_t i = 0; i < flow.network.runs.size(); ++i) {
+      const double v = flow.network.runs[i].loss.velocity_m_s;
+      const SnagPlace place{static_cast<int>(i), 0.0, {}};
+      if (v > kVelocityLimit_m_s) {
+        add(SnagState::Close, SnagCode::VelocityHigh, {place}, velocity("velocity", v),
+            velocity("limit", kVelocityLimit_m_s), "ASAE-S376");
+      } else if (v < sweep) {
+        add(SnagState::Close, SnagCode::VelocityLowForAir, {place}, velocity("velocity", v),
+            velocity("sweep_velocity", sweep), "assumption");
+      }
+    }
+  }
+  void transition(const hydraulics::NetworkFlow& network) {
+    for (std::size_t i = 0; i < network.runs.size(); ++i) {
+      const auto& loss = network.runs[i].loss;
+      const double whole = m_results.layout.has_value() ? m_results.layout->runs[i].cutLength_m : 0.0;
+      if (whole <= 0.0 || loss.transitionLength_m < kTransitionShare * whole) continue;
+      Snag& snag = add(SnagState::Close, SnagCode::FlowInTransition, {{static_cast<int>(i), 0.0, {}}},
+                       length("transition_length", loss.transitionLength_m), length("run_length", whole), "Ito-1959");
+      snag.why = {pressure("low", loss.low_Pa), pressure("high", loss.high_Pa),
+                  Fact{"reynolds", loss.reynolds, Dimension::None}};
+    }
+  }
+
+  void stoppedPump(const thermal::StoppedHeat& stopped) {
+    for (const auto& layer : stopped.layers) limitOf(layer);
+    if (stopped.waterBoils) {
+      add(SnagState::Snag, SnagCode::WaterBoilsWhenStopped, {{-1, 0.0, "tube"}},
+          temperature("boiling", stopped.boiling_K), temperature("boiling", stopped.boiling_K), "IAPWS-IF97");
+    }
+    for (const auto& layer : stopped.layers) {
+      if (layer.part != "tube" || layer.wet_K < kScaldCaution.inKelvin()) continue;
+      Snag& snag =
+          add(SnagState::Snag, SnagCode::FirstSlugScalds, {{-1, 0.0, "return"}}, temperature("water", layer.wet_K),
+              temperature("scald_caution", kScaldCaution.inKelvin()), "Moritz-Henriques-1947");
+      snag.why = {Fact{"volume", m_results.water.value.si(), Dimension::Volume}};
+    }
+  }
+  void limitOf(const thermal::StoppedLayer& layer) {
+    static constexpr std::array<std::pair<std::string_view, SnagCode>, 5> kCodes{{
+        {"tube", SnagCode::TubeOverLimitWhenStopped},
+        {"glazing", SnagCode::GlazingOverLimitWhenStopped},
+        {"plate", SnagCode::PlateOverLimitWhenStopped},
+        {"insulation", SnagCode::InsulationOverLimitWhenStopped},
+        {"backing", SnagCode::BackingOverLimitWhenStopped},
+    }};
+    const auto found =
+        std::find_if(kCodes.begin(), kCodes.end(), [&](const auto& entry) { return entry.first == layer.part; });
+    SUNSPOOL_ASSERT(found != kCodes.end(), "a stopped layer without a finding of its own");
+    if (!layer.limit_K) {
+      add(SnagState::NotKnown, SnagCode::MaterialLimitNotKnown, {{-1, 0.0, layer.part}},
+          temperature("dry", layer.dry_K), {}, "no limit known");
+      return;
+    }
+    if (std::max(layer.dry_K, layer.wet_K) <= *layer.limit_K) return;
+    Snag& snag = add(SnagState::Snag, found->second, {{-1, 0.0, layer.part}}, temperature("dry", layer.dry_K),
+                     temperature("limit", *layer.limit_K), layer.limitSource);
+    snag.why = {temperature("wet", layer.wet_K)};
+    snag.cost = layer.part == "tube" ? costOfTube() : layer.part == "glazing" ? costOfGlazing() : costOf(std::nullopt);
+  }
+
+  void cutting() {
+    const auto short_ = [this](const Result<stock::CutPlan>& plan, SnagCode tooLong, SnagCode none) {
+      if (plan.has_value()) return;
+      const auto fact = [&](std::string_view name) {
+        for (const Fact& f : plan.error().facts) {
+          if (f.name == name) return f;
+        }
+        return Fact{};
+      };
+      if (plan.error().code == ErrorCode::PieceLongerThanStock) {
+        add(SnagState::Snag, tooLong, {{-1, 0.0, plan.error().where}}, fact("piece"), fact("longest"), "geometry");
+      } else if (plan.error().code == ErrorCode::NoStock) {
+        add(SnagState::NotKnown, none, {{-1, 0.0, plan.error().where}}, fact("needed"), fact("owned"), "geometry");
+      }
+    };
+    if (m_results.layout.has_value()) short_(m_results.tubeCuts, SnagCode::RunNeedsJoin, SnagCode::TubeShort);
+    short_(m_results.timberCuts, SnagCode::TimberShort, SnagCode::TimberShort);
+    if (!m_results.timberCuts.has_value()) return;
+    for (const auto& pattern : m_results.timberCuts->patterns) {
+      if (!pattern.noSquaringAllowance) continue;
+      add(SnagState::Close, SnagCode::NoSquaringAllowance, {{-1, 0.0, "timber"}}, length("spare", pattern.left.si()),
+          length("squaring", m_document.stock.squaringAllowance.si()), "geometry");
+      break;
+    }
+  }
+  void prices() {
+    if (m_results.buying.unknownPrices == 0) return;
+    add(SnagState::NotKnown, SnagCode::PriceNotKnown, {{-1, 0.0, "prices"}},
+        Fact{"unknown_prices", static_cast<double>(m_results.buying.unknownPrices), Dimension::Count}, {},
+        "material list");
+  }
+
+  void applyReasons() {
+    for (Snag& snag : m_snags) {
+      const std::string key = snagKey(snag);
+      for (const model::LeftSnag& left : m_document.leftSnags) {
+        if (left.key == key) snag.leftBecause = left.reason;
+      }
+    }
+  }
+  void sort() {
+    const auto rank = [](const Snag& snag) {
+      return snag.state == SnagState::Snag ? 0 : snag.state == SnagState::Close ? 1 : 2;
+    };
+    const auto money = [](const Snag& snag) {
+      return snag.cost.dimension == Dimension::Money ? snag.cost.value_si : 0.0;
+    };
+    std::stable_sort(m_snags.begin(), m_snags.end(), [&](const Snag& a, const Snag& b) {
+      if (a.leftBecause.empty() != b.leftBecause.empty()) return a.leftBecause.empty();
+      if (rank(a) != rank(b)) return rank(a) < rank(b);
+      if (money(a) != money(b)) return money(a) > money(b);
+      return a.code < b.code;
+    });
+  }
+
+  const model::Document& m_document;
+  const results::Results& m_results;
+  std::vector<Snag> m_snags;
+};
+
+}  // namespace
+
+std::vector<Snag> check(const model::Document& document, const results::Results& results) {
+  return Checker(document, results).run();
+}
+
+}  // namespace sunspool::checks

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+// Flow and heat of a laid panel, iterated together: the viscosity follows the temperature along the run, the
+// temperature follows the flow.
+
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/hydraulics/network.h"
+#include "core/layout/layout.h"
+#include "core/model/document.h"
+#include "core/results/results.h"
+#include "core/thermal/collector.h"
+
+namespace sunspool::evaluate {
+
+/// The moment's sky over the panel: sun, clear sky (or the irradiance typed in), temperatures.
+Result<results::SunNow> sunNow(const model::Document& document);
+thermal::Sky skyOver(const model::Document& document, const results::SunNow& sun);
+thermal::PanelHeat panelHeat(const model::Document& document, const layout::LaidPanel& laid);
+
+struct Coupled {
+  hydraulics::Network network;
+  hydraulics::NetworkFlow flow;
+  Result<thermal::SteadyHeat> heat = Error{};  ///< NoFlow when the pump never starts
+  int iterations = 0;
+  double shutOffHead_m = 0.0;
+};
+
+/// Iterates until no run's flow changes by more than 1e-6 of itself (the design asks for 1e-3), at most 30 times.
+/// @param sun nullptr: flow alone, at the pool's temperature.
+/// @return Errors of the pump curve, the network or the heat; NotConverged with fact "change".
+Result<Coupled> flowAndHeat(const model::Document& document, const layout::LaidPanel& laid, const results::SunNow* sun);
+
+/// Height of a point of the panel's plane over the pool's water level.
+double heightOverPool_m(const model::Document& document, geometry::Point point);
+
+/// Pressure, height and temperature along each run.
+Result<std::vector<results::RunProfile>> profiles(const model::Document& document, const layout::LaidPanel& laid,
+                                                  const Coupled& coupled);
+
+}  // namespace sunspool::evaluate
