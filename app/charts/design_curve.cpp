@@ -1,0 +1,271 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/charts/design_curve.h"
+
+#include <QGraphicsLayout>
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <algorithm>
+#include <cmath>
+
+#include "app/render/marks.h"
+
+namespace sunspool::charts {
+namespace {
+
+constexpr double kGrabRange_px = 22.0;
+
+/// A step of 1, 2 or 5 times a power of ten that gives three to five grid lines.
+double niceStep(double span) {
+  if (!(span > 0.0)) return 1.0;
+  const double raw = span / 3.5;
+  const double power = std::pow(10.0, std::floor(std::log10(raw)));
+  for (const double factor : {1.0, 2.0, 5.0, 10.0}) {
+    if (raw <= factor * power * 1.0001) return factor * power;
+  }
+  return 10.0 * power;
+}
+
+}  // namespace
+
+DesignCurve::DesignCurve(render::Look& look, QWidget* parent) : QChartView(parent), m_look(look) {
+  setFocusPolicy(Qt::StrongFocus);
+  setMouseTracking(true);
+  setFrameShape(QFrame::NoFrame);
+  setRenderHint(QPainter::Antialiasing);
+  m_chart = chart();
+  m_chart->legend()->hide();
+  m_chart->setBackgroundVisible(false);
+  m_chart->setBackgroundRoundness(0);
+  m_chart->layout()->setContentsMargins(0, 0, 0, 0);
+  m_design = new QValueAxis(m_chart);
+  m_value = new QValueAxis(m_chart);
+  m_chart->addAxis(m_design, Qt::AlignBottom);
+  m_chart->addAxis(m_value, Qt::AlignRight);
+  m_design->setGridLineVisible(false);
+  connect(&look, &render::Look::changed, this, &DesignCurve::restyle);
+  restyle();
+}
+
+double DesignCurve::headerHeight() const { return m_look.tokens().px(24); }
+
+void DesignCurve::restyle() {
+  const render::Tokens& tokens = m_look.tokens();
+  setBackgroundBrush(tokens.paper);
+  m_chart->setMargins(QMargins(0, static_cast<int>(headerHeight()), 0, 0));
+  const QFont small = render::font(tokens, render::Voice::Measured, 12.5);
+  for (QValueAxis* axis : {m_design, m_value}) {
+    axis->setLabelsFont(small);
+    axis->setLabelsColor(tokens.ink2);
+    axis->setLinePen(QPen(axis == m_design ? tokens.ink : QColor(Qt::transparent), axis == m_design ? 1.4 : 0.0));
+    axis->setGridLinePen(QPen(tokens.hair, 1.0));
+  }
+  for (QLineSeries* series : m_series) series->setPen(QPen(tokens.ink, 2.2));
+  setModel(m_model);
+}
+
+void DesignCurve::setShowsDesignAxis(bool shows) {
+  m_showsDesignAxis = shows;
+  m_design->setLabelsVisible(shows);
+}
+
+void DesignCurve::setModel(const CurveModel& model) {
+  m_model = model;
+  setAccessibleName(tr("%1: %2, range %3").arg(model.name, model.value, model.range));
+  while (m_series.size() < model.lines.size()) {
+    auto* series = new QLineSeries(m_chart);
+    m_chart->addSeries(series);
+    series->attachAxis(m_design);
+    series->attachAxis(m_value);
+    series->setPen(QPen(m_look.tokens().ink, 2.2));
+    m_series.push_back(series);
+  }
+  double low = INFINITY, high = -INFINITY;
+  for (std::size_t i = 0; i < m_series.size(); ++i) {
+    const QPolygonF line = i < model.lines.size() ? model.lines[i] : QPolygonF();
+    m_series[i]->replace(QList<QPointF>(line.begin(), line.end()));
+    for (const QPointF& point : line) {
+      low = std::min(low, point.y());
+      high = std::max(high, point.y());
+    }
+  }
+  if (model.present) {
+    low = std::min(low, model.present->y());
+    high = std::max(high, model.present->y());
+  }
+  if (!(low < INFINITY)) low = 0.0, high = 1.0;
+  const double step = niceStep(std::max(high - low, 0.02 * std::abs(high)));
+  const double bottom = std::floor(low / step - 0.05) * step, top = std::ceil(high / step + 0.05) * step;
+  m_value->setRange(std::max(0.0, bottom), std::max(top, bottom + step));
+  m_value->setTickType(QValueAxis::TicksDynamic);
+  m_value->setTickAnchor(0.0);
+  m_value->setTickInterval(step);
+  m_value->setLabelFormat(step >= 1.0   ? QStringLiteral("%.0f")
+                          : step >= 0.1 ? QStringLiteral("%.1f")
+                                        : QStringLiteral("%.2f"));
+  m_design->setRange(model.from, model.to);
+  const double designStep = niceStep(model.to - model.from);
+  m_design->setTickType(QValueAxis::TicksDynamic);
+  m_design->setTickAnchor(0.0);
+  m_design->setTickInterval(designStep);
+  m_design->setLabelFormat(designStep >= 1.0 ? QStringLiteral("%.0f") : QStringLiteral("%.2f"));
+  viewport()->update();
+}
+
+void DesignCurve::setGhost(std::optional<double> x) {
+  m_ghost = x;
+  viewport()->update();
+}
+
+QPointF DesignCurve::widgetPointAt(double x, double y) const {
+  const QPointF inChart = m_chart->mapToPosition(QPointF(x, y));
+  return mapFromScene(m_chart->mapToScene(inChart));
+}
+
+double DesignCurve::designAt(const QPointF& position) const {
+  const QPointF inChart = m_chart->mapFromScene(mapToScene(position.toPoint()));
+  return m_chart->mapToValue(inChart).x();
+}
+
+void DesignCurve::drawForeground(QPainter* painter, const QRectF&) {
+  painter->save();
+  painter->resetTransform();
+  painter->setRenderHint(QPainter::Antialiasing);
+  paintHeader(*painter);
+  paintLimits(*painter);
+  paintPresent(*painter);
+  if (hasFocus()) render::drawFocusRing(*painter, m_look.tokens(), QRectF(viewport()->rect()).adjusted(5, 5, -5, -5));
+  painter->restore();
+}
+
+void DesignCurve::paintHeader(QPainter& painter) const {
+  const render::Tokens& tokens = m_look.tokens();
+  const double base = tokens.px(17);
+  const QFont bold = render::font(tokens, render::Voice::Measured, 14, QFont::Bold);
+  painter.setFont(bold);
+  painter.setPen(tokens.ink);
+  painter.drawText(QPointF(tokens.px(2), base), m_model.name);
+  double x = tokens.px(2) + render::textWidth(bold, m_model.name) + tokens.px(10);
+  const QFont value = render::font(tokens, render::Voice::Measured, 17, QFont::Bold, !m_model.settled);
+  painter.setFont(value);
+  painter.setPen(m_model.settled ? tokens.ink : tokens.ink2);
+  painter.drawText(QPointF(x, base), m_model.value);
+  x += render::textWidth(value, m_model.value) + tokens.px(8);
+  const QFont small = render::font(tokens, render::Voice::Measured, 12.5);
+  painter.setFont(small);
+  painter.setPen(tokens.ink2);
+  const QString second = m_model.settled ? m_model.range : tr("settling");
+  if (x + render::textWidth(small, second) < width() - 2) painter.drawText(QPointF(x, base), second);
+}
+
+void DesignCurve::paintLimits(QPainter& painter) const {
+  const render::Tokens& tokens = m_look.tokens();
+  const QRectF plot = QRectF(widgetPointAt(m_model.from, m_value->max()), widgetPointAt(m_model.to, m_value->min()));
+  const QFont font = render::font(tokens, render::Voice::Measured, 12, QFont::Bold);
+  for (const Limit& limit : m_model.valueLimits) {
+    if (limit.at <= m_value->min() || limit.at >= m_value->max()) continue;
+    const double y = widgetPointAt(m_model.from, limit.at).y();
+    painter.setPen(QPen(tokens.ink, 2.2, Qt::DashLine));
+    painter.drawLine(QPointF(plot.left(), y), QPointF(plot.right(), y));
+    render::drawHaloText(painter, {plot.left() + 4, y - 4}, limit.word, font, tokens.ink, tokens.paper);
+  }
+  for (const Limit& limit : m_model.designLimits) {
+    if (limit.at <= m_model.from || limit.at >= m_model.to) continue;
+    const double x = widgetPointAt(limit.at, m_value->min()).x();
+    painter.setPen(QPen(tokens.ink, 2.2, Qt::DashLine));
+    painter.drawLine(QPointF(x, plot.top()), QPointF(x, plot.bottom()));
+    const double w = render::textWidth(font, limit.word);
+    const double left = x + 4 + w < plot.right() ? x + 4 : x - 4 - w;
+    render::drawHaloText(painter, {left, plot.top() + tokens.px(12)}, limit.word, font, tokens.ink, tokens.paper);
+  }
+}
+
+void DesignCurve::paintPresent(QPainter& painter) const {
+  const render::Tokens& tokens = m_look.tokens();
+  const double top = widgetPointAt(m_model.from, m_value->max()).y(),
+               bottom = widgetPointAt(m_model.from, m_value->min()).y();
+  if (m_ghost) {
+    const double x = widgetPointAt(*m_ghost, m_value->min()).x();
+    painter.setPen(QPen(tokens.strawInk, 1.6, Qt::CustomDashLine));
+    painter.setPen(QPen(tokens.strawInk, 1.6, Qt::DashLine));
+    painter.drawLine(QPointF(x, top), QPointF(x, bottom));
+  }
+  if (!m_model.present) return;
+  const QPointF at = widgetPointAt(m_model.present->x(), m_model.present->y());
+  painter.setPen(QPen(tokens.violet, 1.5));
+  painter.drawLine(QPointF(at.x(), top), QPointF(at.x(), bottom));
+  painter.setPen(QPen(tokens.paper, 6));
+  painter.setBrush(tokens.paper);
+  painter.drawEllipse(at, tokens.px(5), tokens.px(5));
+  painter.setPen(QPen(tokens.violet, 3));
+  painter.drawEllipse(at, tokens.px(5), tokens.px(5));
+}
+
+void DesignCurve::mousePressEvent(QMouseEvent* event) {
+  if (event->button() != Qt::LeftButton || !m_model.present) return;
+  const double markX = widgetPointAt(m_model.present->x(), m_model.present->y()).x();
+  m_dragging = true;
+  if (std::abs(event->position().x() - markX) > kGrabRange_px) Q_EMIT dragged(designAt(event->position()));
+  setCursor(Qt::SizeHorCursor);
+}
+
+void DesignCurve::mouseMoveEvent(QMouseEvent* event) {
+  if (m_dragging) {
+    Q_EMIT dragged(designAt(event->position()));
+    return;
+  }
+  const double x = designAt(event->position());
+  const bool inside = x >= m_model.from && x <= m_model.to && event->position().y() > headerHeight();
+  Q_EMIT hovered(inside ? std::optional(x) : std::nullopt);
+}
+
+void DesignCurve::mouseReleaseEvent(QMouseEvent*) {
+  if (!m_dragging) return;
+  m_dragging = false;
+  unsetCursor();
+  Q_EMIT dropped();
+}
+
+void DesignCurve::leaveEvent(QEvent* event) {
+  QChartView::leaveEvent(event);
+  if (!m_dragging) Q_EMIT hovered(std::nullopt);
+}
+
+void DesignCurve::keyPressEvent(QKeyEvent* event) {
+  const int size = event->modifiers().testFlag(Qt::ShiftModifier) ? 10 : 1;
+  switch (event->key()) {
+    case Qt::Key_Left:
+      Q_EMIT stepped(-size);
+      return;
+    case Qt::Key_Right:
+      Q_EMIT stepped(size);
+      return;
+    case Qt::Key_Escape:
+      if (m_dragging) {
+        m_dragging = false;
+        unsetCursor();
+        Q_EMIT cancelled();
+        return;
+      }
+      break;
+    default:
+      break;
+  }
+  QWidget::keyPressEvent(event);
+}
+
+void DesignCurve::focusInEvent(QFocusEvent* event) {
+  QChartView::focusInEvent(event);
+  viewport()->update();
+}
+
+void DesignCurve::focusOutEvent(QFocusEvent* event) {
+  QChartView::focusOutEvent(event);
+  viewport()->update();
+}
+
+void DesignCurve::resizeEvent(QResizeEvent* event) {
+  QChartView::resizeEvent(event);
+  viewport()->update();
+}
+
+}  // namespace sunspool::charts

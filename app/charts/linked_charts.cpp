@@ -1,0 +1,267 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/charts/linked_charts.h"
+
+#include <QHBoxLayout>
+#include <QPainter>
+#include <QPushButton>
+#include <algorithm>
+#include <cmath>
+
+#include "app/format/axis.h"
+#include "app/render/marks.h"
+#include "core/checks/measures.h"
+#include "core/model/edits.h"
+
+namespace sunspool::charts {
+namespace {
+
+constexpr double kTitle_px = 40.0;
+constexpr double kPitchStep_m = 0.5e-3, kRadiusStep_m = 1.0e-3;
+
+enum Curve { kTube, kWater, kLoss, kHeat };
+
+}  // namespace
+
+LinkedCharts::LinkedCharts(store::DocumentStore& store, store::Hub& hub, render::Look& look, store::SweepRunner& sweeps,
+                           QWidget* parent)
+    : QWidget(parent), m_store(store), m_hub(hub), m_look(look), m_sweeps(sweeps) {
+  setObjectName(QStringLiteral("designCurves"));
+  setAccessibleName(tr("Design curves"));
+  const std::array names{tr("pitch"), tr("turns"), tr("radius")};
+  for (std::size_t i = 0; i < m_variables.size(); ++i) {
+    auto* button = new QPushButton(names[i], this);
+    button->setObjectName(QStringLiteral("curves.over.%1").arg(i));
+    button->setCheckable(true);
+    button->setFlat(true);
+    button->setAutoExclusive(true);
+    button->setAccessibleName(tr("Curves over %1").arg(names[i]));
+    button->setToolTip(button->accessibleName());
+    connect(button, &QPushButton::clicked, this, [this, i] { setVariable(static_cast<evaluate::Sweep>(i)); });
+    m_variables[i] = button;
+  }
+  for (std::size_t i = 0; i < m_curves.size(); ++i) {
+    auto* curve = new DesignCurve(look, this);
+    curve->setObjectName(QStringLiteral("curve.%1").arg(i));
+    curve->setShowsDesignAxis(i + 1 == m_curves.size());
+    m_curves[i] = curve;
+    connect(curve, &DesignCurve::hovered, this, [this](std::optional<double> x) {
+      m_hub.setGhost(x ? std::optional(snapped(designFrom(*x))) : std::nullopt);
+    });
+    connect(curve, &DesignCurve::dragged, this, [this](double x) { dragTo(x); });
+    connect(curve, &DesignCurve::dropped, this, [this] { m_store.commitPreview(stepText()); });
+    connect(curve, &DesignCurve::cancelled, this, [this] { m_store.cancelPreview(); });
+    connect(curve, &DesignCurve::stepped, this, [this](int steps) { step(steps); });
+  }
+  connect(&store, &store::DocumentStore::resultsChanged, this, &LinkedCharts::refresh);
+  connect(&sweeps, &store::SweepRunner::sweepChanged, this, &LinkedCharts::refresh);
+  connect(&hub, &store::Hub::sweepVariableChanged, this, &LinkedCharts::refresh);
+  connect(&hub, &store::Hub::ghostChanged, this, [this] {
+    const auto ghost = m_hub.ghost();
+    for (DesignCurve* curve : m_curves) curve->setGhost(ghost ? std::optional(shownDesign(*ghost)) : std::nullopt);
+  });
+  connect(&look, &render::Look::changed, this, [this] {
+    resizeEvent(nullptr);
+    refresh();
+  });
+  refresh();
+}
+
+void LinkedCharts::setVariable(evaluate::Sweep variable) { m_hub.setSweepVariable(variable); }
+
+double LinkedCharts::presentValue() const {
+  return store::sweepValue(m_store.document(), *m_store.results(), m_hub.sweepVariable());
+}
+
+double LinkedCharts::shownDesign(double value) const {
+  if (m_hub.sweepVariable() == evaluate::Sweep::QuarterTurns) return value / 4.0;  // whole turns on the axis
+  return format::axisOf(format::LengthScale::Drawing, m_look.preferences()).of(value);
+}
+
+double LinkedCharts::designFrom(double shown) const {
+  if (m_hub.sweepVariable() == evaluate::Sweep::QuarterTurns) return shown * 4.0;
+  return format::axisOf(format::LengthScale::Drawing, m_look.preferences()).toSi(shown);
+}
+
+double LinkedCharts::snapped(double value) const {
+  switch (m_hub.sweepVariable()) {
+    case evaluate::Sweep::Pitch:
+      return std::round(value / kPitchStep_m) * kPitchStep_m;
+    case evaluate::Sweep::BendRadius:
+      return std::round(value / kRadiusStep_m) * kRadiusStep_m;
+    case evaluate::Sweep::QuarterTurns:
+      return std::max(1.0, std::round(value));
+  }
+  return value;
+}
+
+store::Edit LinkedCharts::editTo(double value) const {
+  switch (m_hub.sweepVariable()) {
+    case evaluate::Sweep::Pitch:
+      return [value](model::Document d) { return model::withPitch(std::move(d), metres(value)); };
+    case evaluate::Sweep::BendRadius:
+      return [value](model::Document d) { return model::withBendRadius(std::move(d), metres(value)); };
+    case evaluate::Sweep::QuarterTurns: {
+      const int turns = static_cast<int>(std::lround(value));
+      return [turns](model::Document d) { return model::withQuarterTurns(std::move(d), turns); };
+    }
+  }
+  return {};
+}
+
+QString LinkedCharts::stepText() const {
+  const QString to = [&] {
+    if (m_hub.sweepVariable() == evaluate::Sweep::QuarterTurns) return QString::number(presentValue() / 4.0);
+    return format::number(metres(presentValue()), format::LengthScale::Drawing, m_look.preferences()).joined();
+  }();
+  switch (m_hub.sweepVariable()) {
+    case evaluate::Sweep::Pitch:
+      return tr("Change the pitch to %1").arg(to);
+    case evaluate::Sweep::BendRadius:
+      return tr("Change the bend radius to %1").arg(to);
+    case evaluate::Sweep::QuarterTurns:
+      return tr("Lay %1 turns").arg(to);
+  }
+  return {};
+}
+
+void LinkedCharts::dragTo(double shown) {
+  const double low = m_curves[0]->model().from, high = m_curves[0]->model().to;
+  m_hub.setGhost(std::nullopt);
+  m_store.preview(editTo(snapped(designFrom(std::clamp(shown, low, high)))));
+}
+
+void LinkedCharts::step(int steps) {
+  double size = 1.0;
+  if (m_hub.sweepVariable() == evaluate::Sweep::Pitch) size = kPitchStep_m;
+  if (m_hub.sweepVariable() == evaluate::Sweep::BendRadius) size = kRadiusStep_m;
+  const double value = snapped(presentValue() + steps * size);
+  if (m_store.apply(editTo(value), tr("Step along the design curves"), QStringLiteral("curves"))) refresh();
+}
+
+CurveModel LinkedCharts::modelOf(int index) const {
+  const auto results = m_store.results();
+  const format::Preferences& preferences = m_look.preferences();
+  CurveModel model;
+  // Curves of another variable would lie on the wrong axis until the new ones arrive.
+  static const std::vector<evaluate::SweepPoint> kNone;
+  const auto& points = m_sweeps.variable() == m_hub.sweepVariable() ? m_sweeps.points() : kNone;
+  double largest = 0.0;
+  const auto si = [index](const evaluate::SweepPoint& p) {
+    switch (index) {
+      case kTube:
+        return p.tubeLength_m;
+      case kWater:
+        return p.water_m3;
+      case kLoss:
+        return p.loss_Pa;
+      default:
+        return p.heat_W;
+    }
+  };
+  for (const auto& p : points) largest = std::max(largest, p.legal ? si(p) : 0.0);
+  const Dimension dimensions[] = {Dimension::Length, Dimension::Volume, Dimension::Pressure, Dimension::Power};
+  const format::AxisUnit unit = format::axisOf(dimensions[index], largest, preferences);
+  model.unit = unit.unit;
+  const QString names[] = {tr("tube length"), tr("water volume"), tr("pressure drop"), tr("heat output")};
+  model.name = names[index];
+
+  QPolygonF line;
+  for (const auto& p : points) {
+    if (p.legal) {
+      line << QPointF(shownDesign(p.x), unit.of(si(p)));
+    } else if (!line.isEmpty()) {
+      model.lines.push_back(std::exchange(line, {}));
+    }
+  }
+  if (!line.isEmpty()) model.lines.push_back(line);
+  if (!points.empty()) {
+    model.from = shownDesign(points.front().x);
+    model.to = shownDesign(points.back().x);
+  }
+
+  std::optional<double> present;
+  model.value = tr("not laid");
+  switch (index) {
+    case kTube:
+      if (!results->layout.has_value()) break;
+      present = results->tubeLength.value.si();
+      model.value = format::number(results->tubeLength.value, format::LengthScale::Run, preferences).joined();
+      model.range = format::rangeOf(results->tubeLength, format::LengthScale::Run, preferences);
+      for (const model::Roll& roll : m_store.document().stock.rolls) {
+        model.valueLimits.push_back(
+            {unit.of(roll.length.si()),
+             tr("roll ends, %1").arg(format::number(roll.length, format::LengthScale::Run, preferences).joined())});
+      }
+      break;
+    case kWater:
+      if (!results->layout.has_value()) break;
+      present = results->water.value.si();
+      model.value = format::number(results->water.value, preferences).joined();
+      model.range = format::range(results->water, preferences);
+      break;
+    case kLoss:
+      model.settled = m_store.isSettled();
+      if (!results->flow.has_value()) break;
+      present = results->flow->panelLoss.value.si();
+      model.value = format::number(results->flow->panelLoss.value, preferences).joined();
+      model.range = format::range(results->flow->panelLoss, preferences);
+      break;
+    default:
+      model.settled = m_store.isSettled();
+      if (!results->heat.has_value()) {
+        model.value = results->layout.has_value() ? tr("no heat") : model.value;
+        break;
+      }
+      present = results->heat->toPool.value.si();
+      model.value = format::number(results->heat->toPool.value, preferences).joined();
+      model.range = format::range(results->heat->toPool, preferences);
+  }
+  if (present) model.present = QPointF(shownDesign(presentValue()), unit.of(*present));
+
+  if (m_hub.sweepVariable() == evaluate::Sweep::Pitch) {
+    model.designLimits.push_back({shownDesign(m_store.document().tube.outsideDiameter.value.si()), tr("tubes touch")});
+  } else if (m_hub.sweepVariable() == evaluate::Sweep::BendRadius) {
+    model.designLimits.push_back({shownDesign(checks::collapseRadius(m_store.document().tube).si()), tr("kinks")});
+  }
+  return model;
+}
+
+void LinkedCharts::refresh() {
+  for (int i = 0; i < 4; ++i) m_curves[static_cast<std::size_t>(i)]->setModel(modelOf(i));
+  for (std::size_t i = 0; i < m_variables.size(); ++i) {
+    m_variables[i]->setChecked(static_cast<std::size_t>(m_hub.sweepVariable()) == i);
+  }
+  update();
+}
+
+void LinkedCharts::resizeEvent(QResizeEvent*) {
+  const render::Tokens& tokens = m_look.tokens();
+  const int pad = static_cast<int>(tokens.px(14)), top = static_cast<int>(tokens.px(kTitle_px));
+  int x = width() - pad;
+  for (std::size_t i = m_variables.size(); i-- > 0;) {
+    const int w = m_variables[i]->sizeHint().width();
+    x -= w;
+    m_variables[i]->setGeometry(x, static_cast<int>(tokens.px(4)), w, static_cast<int>(tokens.px(32)));
+  }
+  const int axisHeight = static_cast<int>(tokens.px(22));
+  const int each = (height() - top - axisHeight - pad / 2) / 4;
+  for (std::size_t i = 0; i < m_curves.size(); ++i) {
+    const bool last = i + 1 == m_curves.size();
+    m_curves[i]->setGeometry(pad, top + static_cast<int>(i) * each, width() - pad - pad / 2,
+                             each + (last ? axisHeight : 0));
+  }
+}
+
+void LinkedCharts::paintEvent(QPaintEvent*) {
+  const render::Tokens& tokens = m_look.tokens();
+  QPainter painter(this);
+  painter.fillRect(rect(), tokens.paper);
+  painter.setPen(QPen(tokens.hair, 1.5));
+  painter.drawLine(QPointF(width() - 0.75, 0), QPointF(width() - 0.75, height()));
+  painter.setPen(tokens.ink);
+  painter.setFont(render::font(tokens, render::Voice::Said, 17.5, QFont::Bold));
+  painter.drawText(QPointF(tokens.px(16), tokens.px(26)),
+                   width() < tokens.px(330) ? tr("Curves over") : tr("Design curves over"));
+}
+
+}  // namespace sunspool::charts
