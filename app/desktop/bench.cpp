@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/desktop/bench.h"
+
+#include <QPainter>
+#include <QTimer>
+#include <algorithm>
+
+namespace sunspool::desktop {
+
+/// One line of paper with a sentence, at the lower edge of the panel.
+class Bench::Said : public QWidget {
+ public:
+  Said(render::Look& look, QWidget* parent) : QWidget(parent), m_look(look) {
+    setObjectName(QStringLiteral("said"));
+    setAttribute(Qt::WA_TransparentForMouseEvents);
+    m_timer.setSingleShot(true);
+    connect(&m_timer, &QTimer::timeout, this, &QWidget::hide);
+    hide();
+  }
+  void say(const QString& sentence, const QRect& within) {
+    m_sentence = sentence;
+    setAccessibleName(sentence);
+    const QFont font = textFont();
+    const double pad = m_look.tokens().px(14);
+    const double inner = std::min(render::textWidth(font, sentence), within.width() - 120.0 - 2 * pad);
+    m_lines = QFontMetricsF(font).boundingRect(QRectF(0, 0, inner, 4000), Qt::TextWordWrap, sentence).size();
+    resize(static_cast<int>(m_lines.width() + 2 * pad + 4), static_cast<int>(m_lines.height() + 1.2 * pad));
+    move(within.center().x() - width() / 2, within.bottom() - height() - 14);
+    show();
+    raise();
+    update();
+    m_timer.start(std::max(6000, static_cast<int>(sentence.size()) * 90));
+  }
+
+ protected:
+  void paintEvent(QPaintEvent*) override {
+    QPainter painter(this);
+    painter.fillRect(rect(), m_look.tokens().slip);
+    painter.setPen(QPen(m_look.tokens().ink, 1.4));
+    painter.drawRect(QRectF(rect()).adjusted(0.7, 0.7, -0.7, -0.7));
+    painter.setFont(textFont());
+    painter.drawText(rect().adjusted(8, 2, -8, -2), Qt::AlignCenter | Qt::TextWordWrap, m_sentence);
+  }
+
+ private:
+  QFont textFont() const { return render::font(m_look.tokens(), render::Voice::Said, 15.5, QFont::Normal, true); }
+
+  render::Look& m_look;
+  QTimer m_timer;
+  QString m_sentence;
+  QSizeF m_lines;
+};
+
+Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, QWidget* parent)
+    : QWidget(parent), m_store(store), m_look(look) {
+  setObjectName(QStringLiteral("bench"));
+  m_sweeps = new store::SweepRunner(this, store, hub);
+  m_days = new store::DayRunner(this, store);
+  m_shelf = new questions::Shelf(store, look, this);
+  m_dayPage = new daypage::DayPage(store, look, *m_days, this);
+  m_curves = new charts::LinkedCharts(store, hub, look, *m_sweeps, this);
+  m_panel = new panelview::PanelView(store, hub, look, this);
+  m_tape = new tape::Tape(store, hub, look, this);
+  m_sheet = new questions::QuestionView(store, look, this);
+  m_slip = new snags::SnagSlip(store, look, this);
+  m_said = new Said(look, this);
+  m_sheet->hide();
+  m_slip->hide();
+  setTabOrder({m_shelf, m_dayPage, m_curves, m_panel, m_tape});
+
+  connect(m_shelf, &questions::Shelf::asked, this, [this](questions::Question question) {
+    openQuestion(m_question == question ? std::nullopt : std::optional(question));
+  });
+  connect(m_sheet, &questions::QuestionView::closed, this, [this] { openQuestion(std::nullopt); });
+  connect(m_panel, &panelview::PanelView::snagActivated, this, [this](int index) { openSnag(index); });
+  connect(m_slip, &snags::SnagSlip::closed, this, [this] { openSnag(std::nullopt); });
+  connect(m_slip, &snags::SnagSlip::moved, this, [this](int index) {
+    const int count = static_cast<int>(m_store.results()->snags.size());
+    if (count > 0) openSnag((index + count) % count);
+  });
+  connect(m_days, &store::DayRunner::dayChanged, this, [this] { m_shelf->setDay(m_days->day()); });
+  connect(&store, &store::DocumentStore::editRefused, this, [this](const Error& error) {
+    if (!m_store.isPreviewing()) say(format::sentence(error, m_look.preferences()));
+  });
+  connect(&store, &store::DocumentStore::resultsChanged, this, [this] {
+    if (m_question) openQuestion(m_question);
+  });
+  connect(&look, &render::Look::changed, this, [this] {
+    layOut();
+    update();
+  });
+  setSideView(m_sideView);
+}
+
+Bench::Heights Bench::heights() const {
+  const bool large = width() >= 1600;
+  const double scale = m_look.tokens().textScale;
+  const Heights at100 = large ? Heights{98, 372, 318} : Heights{84, 286, 262};
+  // Text may take what it needs until the panel would get less than 55 % of the window.
+  const double roomiest = 0.45 * height() / (at100.shelf + at100.tape);
+  const double grown = std::max(1.0, std::min(scale, std::max(roomiest, 1.0)));
+  return {static_cast<int>(at100.shelf * std::max(grown, std::min(scale, 1.3))),
+          static_cast<int>(at100.side * std::min(scale, 1.4)), static_cast<int>(at100.tape * grown)};
+}
+
+QRect Bench::crook() const {
+  const Heights h = heights();
+  return {h.side, h.shelf, width() - h.side, height() - h.shelf - h.tape};
+}
+
+void Bench::layOut() {
+  const Heights h = heights();
+  const QRect middle = crook();
+  m_shelf->setGeometry(0, 0, width(), h.shelf);
+  const QRect side(0, h.shelf, h.side, middle.height());
+  m_dayPage->setGeometry(side);
+  m_curves->setGeometry(side);
+  m_panel->setGeometry(middle);
+  m_tape->setGeometry(0, height() - h.tape, width(), h.tape);
+  m_tape->setSideWidth(h.side);
+  placeOverlays();
+}
+
+void Bench::placeOverlays() {
+  const QRect middle = crook();
+  if (m_sheet->isVisible() && m_question) {
+    const int width_ =
+        std::min(middle.width() - 20, static_cast<int>(m_look.tokens().px(760) + 2 * render::kShadowReach));
+    const QRect piece = m_shelf->piece(*m_question)->geometry();
+    const int x = std::clamp(piece.left() - static_cast<int>(render::kShadowReach), 0, width() - width_);
+    const int height_ = std::min(m_sheet->heightFor(width_), middle.height() + static_cast<int>(render::kShadowReach));
+    m_sheet->setGeometry(x, m_shelf->geometry().bottom(), width_, height_);
+    m_sheet->raise();
+  }
+  if (m_slip->isVisible()) {
+    const int width_ =
+        std::min(middle.width() - 20, static_cast<int>(m_look.tokens().px(600) + 2 * render::kShadowReach));
+    const int height_ = std::min(m_slip->heightFor(width_), middle.height());
+    m_slip->setGeometry(middle.right() - width_, middle.top(), width_, height_);
+    m_slip->raise();
+  }
+}
+
+void Bench::openQuestion(std::optional<questions::Question> question) {
+  const bool wasOpen = m_question.has_value();
+  m_question = question;
+  m_shelf->setOpened(question);
+  if (!question) {
+    m_sheet->hide();
+    if (wasOpen) m_panel->setFocus();
+    return;
+  }
+  openSnag(std::nullopt);
+  m_sheet->show(m_shelf->sheetOf(*question), m_store.isSettled());
+  m_sheet->setVisible(true);
+  placeOverlays();
+  if (!wasOpen) m_sheet->setFocus();
+}
+
+void Bench::openSnag(std::optional<int> index) {
+  const bool wasOpen = m_slip->isVisible();
+  if (!index) {
+    m_slip->hide();
+    if (wasOpen && !m_question) m_panel->setFocus();
+    return;
+  }
+  openQuestion(std::nullopt);
+  m_slip->setVisible(true);
+  m_slip->open(*index);
+  placeOverlays();
+  if (m_slip->isVisible()) m_slip->setFocus();
+}
+
+void Bench::setSideView(SideView view) {
+  m_sideView = view;
+  m_curves->setVisible(view == SideView::DesignCurves);
+  m_dayPage->setVisible(view == SideView::DayPage);
+  Q_EMIT sideViewChanged();
+}
+
+void Bench::say(const QString& sentence) { m_said->say(sentence, crook()); }
+
+void Bench::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  layOut();
+}
+
+void Bench::paintEvent(QPaintEvent*) {
+  QPainter painter(this);
+  painter.fillRect(rect(), m_look.tokens().paper);
+}
+
+}  // namespace sunspool::desktop

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+#include <optional>
+
+#include "app/charts/linked_charts.h"
+#include "app/daypage/day_page.h"
+#include "app/panelview/panel_view.h"
+#include "app/questions/question_view.h"
+#include "app/questions/shelf.h"
+#include "app/render/look.h"
+#include "app/snags/snag_slip.h"
+#include "app/store/day_runner.h"
+#include "app/store/document_store.h"
+#include "app/store/hub.h"
+#include "app/store/sweeps.h"
+#include "app/tape/tape.h"
+
+namespace sunspool::desktop {
+
+/// What lies in the left column: the hours of the day, or the curves of the design over it.
+enum class SideView { DayPage, DesignCurves };
+
+/// Shelf along the top, Day page or design curves at the left, Tape along the bottom, the panel in the crook between
+/// them; opened sheets and slips lie over the panel and never over the Tape.
+class Bench : public QWidget {
+  Q_OBJECT
+ public:
+  Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, QWidget* parent = nullptr);
+
+  void openQuestion(std::optional<questions::Question> question);
+  void openSnag(std::optional<int> index);
+  void setSideView(SideView view);
+  SideView sideView() const { return m_sideView; }
+  panelview::PanelView& panel() { return *m_panel; }
+  tape::Tape& tape() { return *m_tape; }
+  charts::LinkedCharts& curves() { return *m_curves; }
+  questions::Shelf& shelf() { return *m_shelf; }
+  /// Shows a sentence at the lower edge of the panel for a while; read out as a status.
+  void say(const QString& sentence);
+
+ Q_SIGNALS:
+  void sideViewChanged();
+
+ protected:
+  void resizeEvent(QResizeEvent* event) override;
+  void paintEvent(QPaintEvent* event) override;
+
+ private:
+  struct Heights {
+    int shelf, side, tape;
+  };
+  Heights heights() const;
+  void layOut();
+  void placeOverlays();
+  QRect crook() const;
+
+  store::DocumentStore& m_store;
+  render::Look& m_look;
+  store::SweepRunner* m_sweeps = nullptr;
+  store::DayRunner* m_days = nullptr;
+  questions::Shelf* m_shelf = nullptr;
+  daypage::DayPage* m_dayPage = nullptr;
+  charts::LinkedCharts* m_curves = nullptr;
+  panelview::PanelView* m_panel = nullptr;
+  tape::Tape* m_tape = nullptr;
+  questions::QuestionView* m_sheet = nullptr;
+  snags::SnagSlip* m_slip = nullptr;
+  class Said;
+  Said* m_said = nullptr;
+  SideView m_sideView = SideView::DesignCurves;
+  std::optional<questions::Question> m_question;
+};
+
+}  // namespace sunspool::desktop

@@ -1,0 +1,358 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/desktop/main_window.h"
+
+#include <QAction>
+#include <QActionGroup>
+#include <QCloseEvent>
+#include <QDir>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMenuBar>
+#include <QMessageBox>
+#include <cmath>
+
+#include "app/render/list_sheets.h"
+#include "core/io/files.h"
+#include "core/io/project_file.h"
+#include "core/model/defaults.h"
+#include "core/model/edits.h"
+
+namespace sunspool::desktop {
+namespace {
+
+QString projectFilter() { return MainWindow::tr("Sunspool projects (*.sunspool)"); }
+
+}  // namespace
+
+MainWindow::MainWindow(store::DocumentStore& store, store::Hub& hub, render::Look& look)
+    : m_store(store), m_hub(hub), m_look(look) {
+  setObjectName(QStringLiteral("mainWindow"));
+  m_bench = new Bench(store, hub, look, this);
+  setCentralWidget(m_bench);
+  makeFileMenu();
+  makeEditMenu();
+  makeViewMenu();
+  makePanelMenu();
+  makeDayMenu();
+  makeSheetsMenu();
+  makeHelpMenu();
+  connect(&store, &store::DocumentStore::fileChanged, this, &MainWindow::refresh);
+  connect(&store, &store::DocumentStore::changed, this, &MainWindow::refresh);
+  connect(&look, &render::Look::changed, this, &MainWindow::refresh);
+  connect(m_bench, &Bench::sideViewChanged, this, &MainWindow::refresh);
+  refresh();
+  m_bench->panel().setFocus();
+}
+
+QString MainWindow::sampleFolder() {
+  for (const QString& folder : {QStringLiteral(SUNSPOOL_INSTALLED_RESOURCES "/sample-projects"),
+                                QStringLiteral(SUNSPOOL_SOURCE_RESOURCES "/../sample-projects")}) {
+    if (QFileInfo(folder).isDir()) return QDir::cleanPath(folder);
+  }
+  return {};
+}
+
+QAction* MainWindow::add(QMenu& menu, const QString& name, const QString& text, const QKeySequence& key,
+                         const std::function<void()>& does) {
+  QAction* action = menu.addAction(text);
+  action->setObjectName(name);
+  action->setShortcut(key);
+  QString plain = text;
+  plain.remove(QLatin1Char('&'));
+  action->setToolTip(plain);
+  action->setStatusTip(plain);
+  connect(action, &QAction::triggered, this, [does] { does(); });
+  return action;
+}
+
+void MainWindow::addChoice(QMenu& menu, const QString& name, const QString& text, const QStringList& choices,
+                           const std::function<int()>& current, const std::function<void(int)>& choose) {
+  QMenu* sub = menu.addMenu(text);
+  auto* group = new QActionGroup(this);
+  QList<QAction*> actions;
+  for (int i = 0; i < choices.size(); ++i) {
+    QAction* action = add(*sub, QStringLiteral("%1.%2").arg(name).arg(i), choices[i], {}, [choose, i] { choose(i); });
+    action->setCheckable(true);
+    group->addAction(action);
+    actions << action;
+  }
+  m_refreshers.push_back([actions, current] {
+    const int index = current();
+    for (int i = 0; i < actions.size(); ++i) actions[i]->setChecked(i == index);
+  });
+}
+
+void MainWindow::makeFileMenu() {
+  QMenu& menu = *menuBar()->addMenu(tr("&File"));
+  add(menu, QStringLiteral("file.new"), tr("&New panel"), QKeySequence::New, [this] {
+    if (mayClose()) m_store.reset(model::firstPanel());
+  });
+  add(menu, QStringLiteral("file.open"), tr("&Open ..."), QKeySequence::Open, [this] {
+    if (!mayClose()) return;
+    const QString path = QFileDialog::getOpenFileName(this, tr("Open a project"), QString(), projectFilter());
+    if (!path.isEmpty()) openFile(path);
+  });
+  QMenu* samples = menu.addMenu(tr("Open a &sample"));
+  const QDir folder(sampleFolder());
+  for (const QFileInfo& file : folder.entryInfoList({QStringLiteral("*.sunspool")}, QDir::Files, QDir::Name)) {
+    QString name = file.completeBaseName().replace(QLatin1Char('-'), QLatin1Char(' '));
+    name[0] = name[0].toUpper();
+    add(*samples, QStringLiteral("file.sample.%1").arg(file.completeBaseName()), name, {}, [this, file] {
+      if (mayClose()) openSample(file.absoluteFilePath());
+    });
+  }
+  menu.addSeparator();
+  add(menu, QStringLiteral("file.save"), tr("&Save"), QKeySequence::Save, [this] { save(); });
+  add(menu, QStringLiteral("file.saveAs"), tr("Save &as ..."), QKeySequence::SaveAs, [this] { saveAs(); });
+  menu.addSeparator();
+  add(menu, QStringLiteral("file.quit"), tr("&Quit"), QKeySequence::Quit, [this] { close(); });
+}
+
+void MainWindow::makeEditMenu() {
+  QMenu& menu = *menuBar()->addMenu(tr("&Edit"));
+  QAction* undo = m_store.undoStack()->createUndoAction(this, tr("&Undo"));
+  undo->setObjectName(QStringLiteral("edit.undo"));
+  undo->setShortcut(QKeySequence::Undo);
+  QAction* redo = m_store.undoStack()->createRedoAction(this, tr("&Redo"));
+  redo->setObjectName(QStringLiteral("edit.redo"));
+  redo->setShortcuts({QKeySequence(QKeySequence::Redo), QKeySequence(tr("Ctrl+Y"))});
+  menu.addActions({undo, redo});
+}
+
+void MainWindow::makeViewMenu() {
+  QMenu& menu = *menuBar()->addMenu(tr("&View"));
+  addChoice(
+      menu, QStringLiteral("view.side"), tr("At the &left"), {tr("&Day page"), tr("Design &curves")},
+      [this] { return m_bench->sideView() == SideView::DayPage ? 0 : 1; },
+      [this](int i) { m_bench->setSideView(i == 0 ? SideView::DayPage : SideView::DesignCurves); });
+  add(menu, QStringLiteral("view.toggleSide"), tr("&Turn to the other page"), QKeySequence(Qt::Key_F6), [this] {
+    m_bench->setSideView(m_bench->sideView() == SideView::DayPage ? SideView::DesignCurves : SideView::DayPage);
+  });
+  add(menu, QStringLiteral("view.fit"), tr("&Fit the panel"), QKeySequence(tr("Ctrl+0")),
+      [this] { m_bench->panel().fit(); });
+  add(menu, QStringLiteral("view.say"), tr("&Say here and now"), QKeySequence(tr("Ctrl+?")),
+      [this] { m_bench->say(m_bench->panel().hereAndNow()); });
+  menu.addSeparator();
+  addChoice(
+      menu, QStringLiteral("view.theme"), tr("&Paper"),
+      {tr("As the des&ktop"), tr("&Light"), tr("&Dark"), tr("High contrast on &white"), tr("High contrast on &black")},
+      [] { return static_cast<int>(store::Settings().theme()); },
+      [this](int i) {
+        const auto choice = static_cast<store::ThemeChoice>(i);
+        store::Settings().setTheme(choice);
+        m_look.setTheme(themeFor(choice));
+      });
+  addChoice(
+      menu, QStringLiteral("view.units"), tr("&Units"), {tr("&Metric"), tr("&US customary")},
+      [this] { return m_look.preferences().units == format::UnitSystem::Metric ? 0 : 1; },
+      [this](int i) {
+        const auto units = i == 0 ? format::UnitSystem::Metric : format::UnitSystem::UsCustomary;
+        store::Settings().setUnits(units);
+        m_look.setPreferences({units});
+      });
+  const auto scaleTo = [this](double scale) {
+    const double kept = std::min(3.0, std::max(1.0, std::round(scale * 10.0) / 10.0));
+    m_look.setTextScale(kept);
+    store::Settings().setTextScale(kept);
+  };
+  add(menu, QStringLiteral("view.larger"), tr("Text l&arger"), QKeySequence::ZoomIn,
+      [this, scaleTo] { scaleTo(m_look.tokens().textScale + 0.1); });
+  add(menu, QStringLiteral("view.smaller"), tr("Text s&maller"), QKeySequence::ZoomOut,
+      [this, scaleTo] { scaleTo(m_look.tokens().textScale - 0.1); });
+}
+
+void MainWindow::makePanelMenu() {
+  QMenu& menu = *menuBar()->addMenu(tr("&Panel"));
+  const auto edit = [this](const QString& step, auto change) { m_store.apply(change, step); };
+  addChoice(
+      menu, QStringLiteral("panel.recipe"), tr("&Laid as"), {tr("Rectangular &spiral"), tr("Plain ser&pentine")},
+      [this] { return static_cast<int>(m_store.document().laying.recipe); },
+      [edit](int i) {
+        edit(tr("Change how the tube is laid"),
+             [i](model::Document d) { return model::withRecipe(std::move(d), static_cast<model::Recipe>(i)); });
+      });
+  addChoice(
+      menu, QStringLiteral("panel.starts"), tr("Parallel &runs"), {tr("&One"), tr("&Two"), tr("&Four")},
+      [this] { return m_store.document().laying.starts == 4 ? 2 : m_store.document().laying.starts - 1; },
+      [edit](int i) {
+        const int starts = i == 2 ? 4 : i + 1;
+        edit(tr("Change the parallel runs"),
+             [starts](model::Document d) { return model::withStarts(std::move(d), starts); });
+      });
+  addChoice(
+      menu, QStringLiteral("panel.innerEnd"), tr("&Inner ends leave"), {tr("&Over the turns"), tr("Through the &back")},
+      [this] { return static_cast<int>(m_store.document().laying.innerEnd); },
+      [edit](int i) {
+        edit(tr("Change how the inner end leaves"),
+             [i](model::Document d) { return model::withInnerEnd(std::move(d), static_cast<model::InnerEnd>(i)); });
+      });
+  addChoice(
+      menu, QStringLiteral("panel.corners"), tr("&Corners"), {tr("All of one &radius"), tr("Round one &centre")},
+      [this] { return static_cast<int>(m_store.document().laying.cornerRule); },
+      [edit](int i) {
+        edit(tr("Change the corners"),
+             [i](model::Document d) { return model::withCornerRule(std::move(d), static_cast<model::CornerRule>(i)); });
+      });
+  addChoice(
+      menu, QStringLiteral("panel.startCorner"), tr("&Feed enters at the"),
+      {tr("Lower left"), tr("Lower right"), tr("Upper right"), tr("Upper left")},
+      [this] { return static_cast<int>(m_store.document().laying.startCorner); },
+      [edit](int i) {
+        edit(tr("Change the feed's corner"), [i](model::Document d) {
+          return model::withStartCorner(std::move(d), static_cast<model::StartCorner>(i));
+        });
+      });
+  add(menu, QStringLiteral("panel.fill"), tr("As many &turns as fit"), QKeySequence(tr("Ctrl+T")), [edit] {
+    edit(tr("Lay as many turns as fit"),
+         [](model::Document d) { return model::withQuarterTurns(std::move(d), std::nullopt); });
+  });
+  menu.addSeparator();
+  QAction* glazed = add(menu, QStringLiteral("panel.glazed"), tr("&Glazed"), {}, [this, edit] {
+    const bool has = m_store.document().box.glazing.has_value();
+    edit(has ? tr("Take the glazing off") : tr("Put glazing on"), [has](model::Document d) {
+      return model::withGlazing(std::move(d), has ? std::nullopt : model::firstPanel().box.glazing);
+    });
+  });
+  glazed->setCheckable(true);
+  m_refreshers.push_back([this, glazed] { glazed->setChecked(m_store.document().box.glazing.has_value()); });
+}
+
+void MainWindow::makeDayMenu() {
+  QMenu& menu = *menuBar()->addMenu(tr("&Day"));
+  add(menu, QStringLiteral("day.earlier"), tr("A quarter hour &earlier"), QKeySequence(tr("Alt+Left")),
+      [this] { moveClock(-0.25); });
+  add(menu, QStringLiteral("day.later"), tr("A quarter hour &later"), QKeySequence(tr("Alt+Right")),
+      [this] { moveClock(0.25); });
+  add(menu, QStringLiteral("day.noon"), tr("&Solar noon"), QKeySequence(tr("Alt+N")), [this] {
+    const auto results = m_store.results();
+    if (!results->sun.has_value()) return;
+    const double noon = std::round(results->sun->day.noon_h * 60.0) / 60.0;
+    m_store.apply([noon](model::Document d) { return model::withClock(std::move(d), noon); }, tr("Look at solar noon"),
+                  QStringLiteral("clock"));
+  });
+  addChoice(
+      menu, QStringLiteral("day.month"), tr("&Month"),
+      {tr("January"), tr("February"), tr("March"), tr("April"), tr("May"), tr("June"), tr("July"), tr("August"),
+       tr("September"), tr("October"), tr("November"), tr("December")},
+      [this] { return m_store.document().moment.month - 1; },
+      [this](int i) {
+        const auto& moment = m_store.document().moment;
+        const int day = std::min(moment.day, 28);
+        const int year = moment.year;
+        m_store.apply([=](model::Document d) { return model::withDate(std::move(d), year, i + 1, day); },
+                      tr("Look at another month"));
+      });
+}
+
+void MainWindow::moveClock(double hours) {
+  const double clock = std::fmod(m_store.document().moment.clock_h + hours + 24.0, 24.0);
+  m_store.apply([clock](model::Document d) { return model::withClock(std::move(d), clock); },
+                tr("Look at another hour"), QStringLiteral("clock"));
+}
+
+void MainWindow::makeSheetsMenu() {
+  QMenu& menu = *menuBar()->addMenu(tr("&Sheets"));
+  add(menu, QStringLiteral("sheets.lists"), tr("&Write cut list and material list ..."), QKeySequence(tr("Ctrl+E")),
+      [this] {
+        const QString folder = QFileDialog::getExistingDirectory(this, tr("Write the lists into this folder"));
+        if (!folder.isEmpty()) writeLists(folder);
+      });
+}
+
+void MainWindow::makeHelpMenu() {
+  QMenu& menu = *menuBar()->addMenu(tr("&Help"));
+  add(menu, QStringLiteral("help.cautions"), tr("&Cautions"), {}, [this] {
+    QStringList lines;
+    for (const format::Caution caution : format::allCautions()) {
+      const format::CautionText words = format::cautionText(caution);
+      lines << QStringLiteral("<p><b>%1</b> %2</p>").arg(words.title.toHtmlEscaped(), words.text.toHtmlEscaped());
+    }
+    QMessageBox box(QMessageBox::NoIcon, tr("Cautions"), lines.join(QString()), QMessageBox::Close, this);
+    box.exec();
+  });
+  add(menu, QStringLiteral("help.about"), tr("&About Sunspool"), {}, [this] {
+    QMessageBox::about(this, tr("About Sunspool"),
+                       tr("Sunspool %1\n\nA design workbench for home-made solar pool heaters.\nGPL-3.0-or-later. "
+                          "Without any warranty; "
+                          "local codes and licensed practice prevail.")
+                           .arg(QStringLiteral(SUNSPOOL_VERSION)));
+  });
+}
+
+void MainWindow::refresh() {
+  const QString name = QString::fromStdString(m_store.document().name);
+  setWindowTitle(QStringLiteral("%1[*] – Sunspool").arg(name.isEmpty() ? tr("Untitled") : name));
+  setWindowModified(m_store.isModified());
+  for (const auto& refresher : m_refreshers) refresher();
+}
+
+void MainWindow::refuse(const Error& error) { m_bench->say(format::sentence(error, m_look.preferences())); }
+
+bool MainWindow::openFile(const QString& path) {
+  const Result<Done> opened = m_store.open(path);
+  if (!opened.has_value()) refuse(opened.error());
+  return opened.has_value();
+}
+
+bool MainWindow::openSample(const QString& path) {
+  const Result<std::string> bytes = io::readFile(path.toStdString());
+  if (!bytes.has_value()) return refuse(bytes.error()), false;
+  Result<io::ReadDocument> read = io::readDocument(*bytes);
+  if (!read.has_value()) return refuse(read.error()), false;
+  m_store.reset(read->document);
+  return true;
+}
+
+bool MainWindow::saveTo(const QString& path) {
+  const Result<Done> saved = m_store.save(path);
+  if (!saved.has_value()) refuse(saved.error());
+  return saved.has_value();
+}
+
+bool MainWindow::save() { return m_store.filePath().isEmpty() ? saveAs() : saveTo(m_store.filePath()); }
+
+bool MainWindow::saveAs() {
+  QString path = QFileDialog::getSaveFileName(this, tr("Save the project"), m_store.filePath(), projectFilter());
+  if (path.isEmpty()) return false;
+  if (QFileInfo(path).suffix().isEmpty()) path += QStringLiteral(".sunspool");
+  return saveTo(path);
+}
+
+bool MainWindow::writeLists(const QString& folder) {
+  m_store.waitUntilSettled();
+  const auto files =
+      render::listSheets(m_store.document(), *m_store.results(), render::Paper::A4, m_look.preferences());
+  if (!files.has_value()) return refuse(files.error()), false;
+  for (const render::SheetFile& file : *files) {
+    const Result<Done> written =
+        io::replaceFile(QDir(folder).filePath(QString::fromStdString(file.name)).toStdString(), file.bytes);
+    if (!written.has_value()) return refuse(written.error()), false;
+  }
+  m_bench->say(tr("Four files written: cut list and material list, as PDF and as CSV."));
+  return true;
+}
+
+bool MainWindow::mayClose() {
+  if (!m_store.isModified()) return true;
+  QMessageBox box(QMessageBox::NoIcon, tr("Keep the changes?"), tr("This project has changes that are not saved."),
+                  QMessageBox::Save | QMessageBox::Discard | QMessageBox::Cancel, this);
+  box.setObjectName(QStringLiteral("keepChanges"));
+  switch (box.exec()) {
+    case QMessageBox::Save:
+      return save();
+    case QMessageBox::Discard:
+      return true;
+    default:
+      return false;
+  }
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+  if (mayClose()) {
+    event->accept();
+  } else {
+    event->ignore();
+  }
+}
+
+}  // namespace sunspool::desktop
