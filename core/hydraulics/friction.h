@@ -72,7 +72,7 @@ inline constexpr Range kItoCriticalCurvature{0.00116, 0.067};
 /// 2300 (1 + 8.6 (d/D)^0.45). Source: [Schmidt1967].
 double schmidtCriticalReynolds(double curvatureRatio);
 inline constexpr Range kSchmidtCriticalCurvature{0.0, 0.14};
-/// 2100 (1 + 12 sqrt(d/D)). Source: [Srinivasan1968].
+/// 2100 (1 + 12 sqrt(d/D)). Source: [Srinivasan1968]; range from memory.
 double srinivasanCriticalReynolds(double curvatureRatio);
 inline constexpr Range kSrinivasanCriticalCurvature{0.004, 0.1};
 
