@@ -226,11 +226,16 @@ std::optional<Refused> blocked(const std::vector<InnerRun>& runs, std::span<cons
   return Refused{{ErrorCode::KeepOutInTheWay, outermost->obstacle->id, "", {}}, std::min(turns - 1, outermost->side)};
 }
 
+// A ramp may cost turns; an exit that was moved by hand to where it has no place may not.
+bool costsTurns(const Error& error) {
+  return std::none_of(error.facts.begin(), error.facts.end(), [](const Fact& f) { return f.name == "shift"; });
+}
+
 template <class Rule>
 std::variant<std::vector<InnerRun>, Refused> attempt(const Rule& rule, int turns, const detail::FrameMap& map,
                                                      std::span<const Obstacle> obstacles) {
   Result<std::vector<InnerRun>> laid = detail::layRuns(rule, turns);
-  if (!laid) return Refused{laid.error(), turns - 1};
+  if (!laid) return Refused{laid.error(), costsTurns(laid.error()) ? turns - 1 : 0};
   std::vector<InnerRun> runs;
   for (InnerRun& run : *laid) runs.push_back(mapped(map, std::move(run)));
   if (std::optional<Refused> refused = blocked(runs, obstacles, turns)) return *refused;
@@ -370,9 +375,16 @@ std::vector<LaidRun> withTails(const Inside& inside, const Sizes& sizes) {
   return runs;
 }
 
-void setSpacing(LaidPanel& panel, double exemptRadius_m) {
+void setSpacing(LaidPanel& panel, const Sizes& sizes) {
+  // Legs that follow one another are no neighbours. Less than a pitch apart, round one turn back, lie only places with
+  // less than pi/2 pitches of tube between them; 0.6 pitches of exempt radius cover that and still see the pitch.
+  const double exemptRadius_m = std::max(sizes.bendRadius_m, 0.6 * sizes.pitch_m);
   std::vector<geometry::CheckedPath> turns;
-  for (const LaidRun& run : panel.runs) turns.push_back({&run.path, run.turnsFrom_m, run.turnsTo_m});
+  for (const LaidRun& run : panel.runs) {
+    // The ramp leaves the plate, but keeps the pitch up to its top.
+    const double ramp = run.crossing ? run.crossing->rampLength_m : 0.0;
+    turns.push_back({&run.path, run.turnsFrom_m, run.turnsTo_m + ramp});
+  }
   const geometry::ClearanceReport report = geometry::ClearanceChecker(turns, exemptRadius_m).check(0.0);
   panel.smallestSpacing_m = report.smallest_m;
   panel.smallestSpacingPlace = report.smallestPlace;
@@ -425,7 +437,7 @@ Result<Done> setAreas(LaidPanel& panel, const model::Document& document, const S
 
 /// From laid runs to the whole panel.
 Result<LaidPanel> panelOf(const Inside& inside, const model::Document& document, const Sizes& sizes,
-                          std::span<const Obstacle> obstacles, double exemptRadius_m) {
+                          std::span<const Obstacle> obstacles) {
   LaidPanel panel;
   panel.runs = withTails(inside, sizes);
   panel.mostQuarterTurns = inside.most;
@@ -438,7 +450,15 @@ Result<LaidPanel> panelOf(const Inside& inside, const model::Document& document,
                  "",
                  {lengthFact("length", panel.totalCut.si()), lengthFact("limit", kMostTube_m)}};
   }
-  setSpacing(panel, exemptRadius_m);
+  setSpacing(panel, sizes);
+  const double shift = document.laying.returnShift.si();
+  if (shift != 0.0 && panel.smallestSpacing_m < sizes.pitch_m - kFitTolerance_m) {
+    return Error{
+        ErrorCode::CrossingHasNoPlace,
+        "return",
+        "",
+        {lengthFact("shift", shift), lengthFact("room", panel.smallestSpacing_m), lengthFact("needed", sizes.pitch_m)}};
+  }
   return panel;
 }
 
@@ -449,7 +469,7 @@ Result<LaidPanel> laySpiral(const model::Document& document, const Sizes& sizes,
   const detail::FrameMap map = mapOf(document, sizes);
   const auto inside = layInside(rule, rule.starts, least, document.laying.quarterTurns, map, obstacles);
   if (!inside) return inside.error();
-  Result<LaidPanel> panel = panelOf(*inside, document, sizes, obstacles, sizes.bendRadius_m);
+  Result<LaidPanel> panel = panelOf(*inside, document, sizes, obstacles);
   if (panel) setSpiralCore(*panel, map, rule, inside->turns);
   return panel;
 }
@@ -464,7 +484,7 @@ Result<LaidPanel> laySerpentine(const model::Document& document, const Sizes& si
     if (shift.si() == 0.0) continue;
     return Error{ErrorCode::CrossingHasNoPlace, where, "", {lengthFact("shift", shift.si())}};
   }
-  return panelOf(*inside, document, sizes, obstacles, sizes.pitch_m / 2.0);
+  return panelOf(*inside, document, sizes, obstacles);
 }
 
 }  // namespace

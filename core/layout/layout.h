@@ -71,7 +71,8 @@ struct LaidPanel {
   /// room for its ramp may leave fewer.
   int mostQuarterTurns = 0;
   geometry::Point coreLower, coreUpper;  ///< box free of tube in the middle; no size for a serpentine
-  /// Smallest distance between centre lines of the turns and where; infinity when nothing can come close.
+  /// Smallest distance between centre lines of the turns, ramps included, and where; infinity when nothing can come
+  /// close.
   double smallestSpacing_m = 0.0;
   geometry::ClosePlace smallestSpacingPlace;
 };

@@ -258,28 +258,31 @@ bool entriesKeepPitch(const SpiralRule& rule, const std::vector<OpenRun>& runs) 
   return true;
 }
 
-/// Steps the last straight of every run into the bare core.
+/// Straight before the S of a shifted return: past the border for a run of one leg, and so far from the leg before that
+/// the S, which turns back along it, keeps the pitch from it.
+double leadOf(const SpiralRule& rule, const OpenRun& run) {
+  const double toRegion = run.toBorder_m - dimensionAlong(rule, run.lastSide);
+  return std::max({0.0, toRegion, rule.field.pitch_m - 2.0 * rule.field.bendRadius_m});
+}
+
+/// Steps the last straight of every run into the bare core. Whether the S keeps the pitch shows when all is laid.
 Result<Done> shiftReturns(const SpiralRule& rule, std::vector<OpenRun>& runs, int sides) {
   const double shift = rule.returnShift_m;
   const SideStep step = sideStep(std::abs(shift), rule.field.bendRadius_m);
   for (OpenRun& run : runs) {
-    const double room = run.toBorder_m;
-    if (shift < 0.0 || step.runOut_m > room) {
+    const double lead = leadOf(rule, run);
+    const double needed = lead + step.runOut_m;
+    const double across = distanceToBorder(rule, (run.lastSide + 1) % 4, run.cursor);
+    if (shift < 0.0 || shift > across || needed > run.toBorder_m) {
       return noPlace("return",
-                     {lengthFact("shift", shift), lengthFact("room", room), lengthFact("needed", step.runOut_m)});
+                     {lengthFact("shift", shift), lengthFact("room", run.toBorder_m), lengthFact("needed", needed)});
     }
-    const Point end = run.cursor + along(run.lastSide) * step.runOut_m + inward(run.lastSide) * shift;
+    const Point end = run.cursor + along(run.lastSide) * needed + inward(run.lastSide) * shift;
+    run.addLine(run.cursor + along(run.lastSide) * lead, sides - 1);
     addSideStep(run, run.lastSide, 1.0, step, rule.field.bendRadius_m, sides - 1);
     run.cursor = end;
-    run.toBorder_m -= step.runOut_m;
-    run.toNominal_m = std::max(0.0, run.toNominal_m - step.runOut_m);
-  }
-  for (std::size_t self = 0; self < runs.size(); ++self) {
-    for (std::size_t i = 0; i < runs[self].pieces.size(); ++i) {
-      if (runs[self].sideOf[i] != sides - 1) continue;
-      if (keepsPitch(rule, runs[self].pieces[i], runs, self, sides - 3)) continue;
-      return noPlace("return", {lengthFact("shift", shift), lengthFact("pitch", rule.field.pitch_m)});
-    }
+    run.toBorder_m -= needed;
+    run.toNominal_m = std::max(0.0, run.toNominal_m - needed);
   }
   return Done{};
 }
