@@ -13,6 +13,7 @@
 #include "core/climate/sun.h"
 #include "core/hydraulics/network.h"
 #include "core/layout/layout.h"
+#include "core/stock/buying.h"
 #include "core/stock/cutting.h"
 #include "core/thermal/collector.h"
 
@@ -97,22 +98,7 @@ struct SunNow {
   climate::SunDay day;
 };
 
-struct Buying {
-  struct Row {
-    std::string item;  ///< key: "tube", "rail", "glazing", ...
-    std::string name;  ///< as the builder named it
-    double amount = 0.0;
-    Dimension dimension = Dimension::Count;
-    double stockUnits = 0.0;  ///< whole lengths, sheets
-    double owned = 0.0;
-    model::Price unitPrice;
-    model::Price price;
-    std::string note;  ///< key of a printed remark
-  };
-  std::vector<Row> rows;
-  double knownTotal = 0.0;
-  int unknownPrices = 0;
-};
+using Buying = stock::BuyingList;
 
 /// How much one uncertain input moves one answer, at the end of its spread.
 struct Influence {

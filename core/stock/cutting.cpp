@@ -388,12 +388,15 @@ Result<CutPlan> planCuts(std::span<const WantedPiece> wanted, std::span<const St
   if (std::optional<Error> fault = faultIn(wanted, stock, rule)) return *std::move(fault);
   Problem problem;
   addKinds(problem, wanted, micrometres(rule.kerf));
+  CutPlan plan;
+  plan.wanted.assign(wanted.begin(), wanted.end());
+  plan.stock.assign(stock.begin(), stock.end());
+  plan.rule = rule;
   if (problem.kinds.empty()) {
-    CutPlan nothing;
-    nothing.proven = true;
-    nothing.proof = "volume bound";
-    nothing.price = nothing.priceLowerBound = 0.0;
-    return nothing;
+    plan.proven = true;
+    plan.proof = "volume bound";
+    plan.price = plan.priceLowerBound = 0.0;
+    return plan;
   }
   const auto offered = [](const StockLength& s) { return s.canBuy || s.owned > 0; };
   if (std::none_of(stock.begin(), stock.end(), offered)) return noStock(wanted, stock);
@@ -418,7 +421,6 @@ Result<CutPlan> planCuts(std::span<const WantedPiece> wanted, std::span<const St
   if (best.cost == kUnlimitedCost) return noStock(wanted, stock);
   if (auto fewer = withFewerOwned(problem, best.bought, best.bins)) best.bins = *std::move(fewer);
 
-  CutPlan plan;
   plan.patterns = patternsOf(problem, std::move(best.bins), best.bought, stock, rule);
   addTotals(plan, stock);
   plan.proven = search.decided;

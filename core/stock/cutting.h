@@ -58,6 +58,9 @@ struct CutPlan {
   int boughtLowerBound = 0;      ///< proven: no plan buys fewer lengths; equals bought when that is the optimum
   model::Price priceLowerBound;  ///< proven: no plan is cheaper; nullopt when a price is unknown
   Length boughtLength;
+  std::vector<WantedPiece> wanted;  ///< as given: what CutPattern::pieces count
+  std::vector<StockLength> stock;   ///< as given: what CutPattern::stock counts
+  CutRule rule;                     ///< as given
 };
 /// Cuts the wanted pieces from the stock. Owned lengths cost nothing. Among all plans it takes the one that
 ///   buys at the least price when every price of stock on sale is known, else buys the fewest lengths;
