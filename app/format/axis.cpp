@@ -56,6 +56,11 @@ AxisUnit axisOf(Dimension dimension, double largest_si, const Preferences& prefe
   return {};
 }
 
+std::string bareUnit(Dimension dimension, double value_si, const Preferences& preferences) {
+  if (dimension == Dimension::Percent || dimension == Dimension::None || dimension == Dimension::Count) return {};
+  return number(Fact{{}, value_si, dimension}, preferences).unit.toStdString();
+}
+
 double temperatureOnAxis(Temperature temperature, const Preferences& preferences) {
   return preferences.units == UnitSystem::Metric ? temperature.inCelsius() : temperature.inFahrenheit();
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QString>
+#include <string>
 
 #include "app/format/format.h"
 
@@ -18,6 +19,8 @@ AxisUnit axisOf(LengthScale scale, const Preferences& preferences);
 /// Volume, Pressure, Power, VolumeFlow and Duration; others count in SI without a unit. `largest` picks between W and
 /// kW, Pa and kPa.
 AxisUnit axisOf(Dimension dimension, double largest_si, const Preferences& preferences);
+/// The unit in which a bare number of this dimension is read and shown, as the quantity parser spells it.
+std::string bareUnit(Dimension dimension, double value_si, const Preferences& preferences);
 /// Temperatures need an offset as well.
 double temperatureOnAxis(Temperature temperature, const Preferences& preferences);
 QString temperatureUnit(const Preferences& preferences);

@@ -4,7 +4,10 @@
 #include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
+#include <span>
+#include <string_view>
 
+#include "core/model/edits.h"
 #include "core/model/uncertain_inputs.h"
 
 namespace sunspool::questions {
@@ -233,32 +236,94 @@ double influenceValue(const results::Influence& influence, Moves moves) {
   }
   return 0.0;
 }
-/// The inputs that move this answer most, largest first, at most six.
-std::vector<InputRow> inputsThatMove(Moves moves, const Known& known) {
-  std::vector<const results::Influence*> sorted;
-  for (const auto& influence : known.results.influences) {
-    if (influenceValue(influence, moves) > 0.0) sorted.push_back(&influence);
-  }
-  std::stable_sort(sorted.begin(), sorted.end(), [moves](const auto* a, const auto* b) {
-    return influenceValue(*a, moves) > influenceValue(*b, moves);
-  });
-  if (sorted.size() > 6) sorted.resize(6);
-  const auto inputs = model::uncertainInputs(known.document);
+/// The uncertain inputs of these pointers, with how much each moves the answer, largest first; then the rest.
+std::vector<InputRow> uncertainRows(Moves moves, std::span<const std::string_view> pointers, const Known& known) {
+  double largest = 0.0;
+  for (const auto& influence : known.results.influences) largest = std::max(largest, influenceValue(influence, moves));
   std::vector<InputRow> rows;
-  for (const results::Influence* influence : sorted) {
+  for (const model::UncertainInput& input : model::uncertainInputs(known.document)) {
+    const auto influence = std::find_if(known.results.influences.begin(), known.results.influences.end(),
+                                        [&](const auto& i) { return i.input == input.pointer; });
+    const double value = influence != known.results.influences.end() ? influenceValue(*influence, moves) : 0.0;
+    const bool asked = std::find(pointers.begin(), pointers.end(), input.pointer) != pointers.end();
+    if (!asked && value < 0.1 * largest) continue;
     InputRow row;
-    row.name = format::placeInWords(influence->input);
-    row.sureness = influence->sureness;
-    for (const auto& input : inputs) {
-      if (input.pointer == influence->input) {
-        row.value = format::number(Fact{{}, input.value_si, input.dimension}, known.preferences).joined();
-      }
+    row.name = format::placeInWords(input.pointer);
+    row.value_si = input.value_si;
+    row.dimension = input.dimension;
+    row.sureness = input.sureness;
+    row.pointer = input.pointer;
+    row.edit = [pointer = input.pointer](model::Document d, double si) {
+      return model::withUncertainValue(std::move(d), pointer, si);
+    };
+    if (value > 0.0) {
+      row.moves = influenceText(*influence, moves, known);
+      row.share = value / largest;
     }
-    row.moves = influenceText(*influence, moves, known);
-    row.share = influenceValue(*influence, moves) / influenceValue(*sorted.front(), moves);
     rows.push_back(row);
   }
+  std::stable_sort(rows.begin(), rows.end(), [](const InputRow& a, const InputRow& b) { return a.share > b.share; });
   return rows;
+}
+template <std::size_t N>
+std::vector<InputRow> inputsThatMove(Moves moves, const Known& known, const std::string_view (&pointers)[N]) {
+  return uncertainRows(moves, pointers, known);
+}
+std::vector<InputRow> inputsThatMove(Moves moves, const Known& known) { return uncertainRows(moves, {}, known); }
+
+/// A plain number of the document.
+template <class Edit>
+InputRow sizeRow(const QString& name, Length value, Edit edit) {
+  InputRow row;
+  row.name = name;
+  row.value_si = value.si();
+  row.dimension = Dimension::Length;
+  row.edit = [edit](model::Document d, double si) { return edit(std::move(d), metres(si)); };
+  return row;
+}
+template <class Edit>
+InputRow angleRow(const QString& name, Angle value, Edit edit) {
+  InputRow row;
+  row.name = name;
+  row.value_si = value.radians();
+  row.dimension = Dimension::Angle;
+  row.edit = [edit](model::Document d, double si) { return edit(std::move(d), radians(si)); };
+  return row;
+}
+std::vector<InputRow> plumbingRows(const Known& known) {
+  const model::Document& d = known.document;
+  const auto pipe = [](auto change) {
+    return [change](model::Document document, Length value) {
+      model::Plumbing plumbing = document.plumbing;
+      change(plumbing, value);
+      return model::withPlumbing(std::move(document), std::move(plumbing));
+    };
+  };
+  return {sizeRow(tr("lower edge over the pool"), d.siting.lowerEdgeAbovePool, model::withLowerEdgeAbovePool),
+          sizeRow(tr("length of the feed pipe"), d.plumbing.feed.length, pipe([](auto& p, Length v) { p.feed.length = v; })),
+          sizeRow(tr("bore of the feed pipe"), d.plumbing.feed.insideDiameter,
+                  pipe([](auto& p, Length v) { p.feed.insideDiameter = v; })),
+          sizeRow(tr("length of the return pipe"), d.plumbing.returning.length,
+                  pipe([](auto& p, Length v) { p.returning.length = v; })),
+          sizeRow(tr("bore of the return pipe"), d.plumbing.returning.insideDiameter,
+                  pipe([](auto& p, Length v) { p.returning.insideDiameter = v; }))};
+}
+std::vector<InputRow> layingRows(const Known& known) {
+  const model::Document& d = known.document;
+  const auto depth = [](model::Document document, Length value) {
+    model::Frame frame = document.frame;
+    frame.timberDepth = value;
+    return model::withFrame(std::move(document), frame);
+  };
+  return {sizeRow(tr("pitch"), d.laying.pitch, model::withPitch),
+          sizeRow(tr("bend radius"), d.laying.bendRadius, model::withBendRadius),
+          sizeRow(tr("margin to the tube"), d.laying.margin, model::withMargin),
+          sizeRow(tr("depth of the frame"), d.frame.timberDepth, depth),
+          sizeRow(tr("feed tail"), d.laying.feedTail, model::withFeedTail),
+          sizeRow(tr("return tail"), d.laying.returnTail, model::withReturnTail)};
+}
+void append(std::vector<InputRow>& rows, std::vector<InputRow> more) {
+  rows.insert(rows.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
 }
 
 QString plain(double value, int digits) { return QString::number(value, 'f', digits); }
@@ -284,7 +349,8 @@ void flowSheet(const Known& known, QuestionSheet& sheet) {
                         "meets this tube here.")
                          .arg(num(known.document.plumbing.pump.labelFlow.value, known))
                    : tr("The measured pump curve meets this tube here.");
-  sheet.inputs = inputsThatMove(Moves::Flow, known);
+  sheet.inputs = inputsThatMove(Moves::Flow, known, {"/plumbing/pump/label_flow", "/plumbing/pump/label_head", "/tube/inside_diameter"});
+  append(sheet.inputs, plumbingRows(known));
   const auto& run = flow.network.runs.front();
   const model::Tube& tube = known.document.tube;
   sheet.formula = {
@@ -315,7 +381,9 @@ void heatSheet(const Known& known, QuestionSheet& sheet) {
   sheet.headline = tr("%1 go to the pool at this hour.").arg(num(heat.toPool.value, known));
   sheet.body = tr("The water leaves at %1, %2 warmer than it came. A small rise is right: a cooler panel loses less.")
                    .arg(num(heat.outlet.value, known), num(heat.rise.value, known));
-  sheet.inputs = inputsThatMove(Moves::Heat, known);
+  sheet.inputs = inputsThatMove(Moves::Heat, known, {"/pool/water", "/conditions/air", "/conditions/wind", "/box/plate_contact_share"});
+  append(sheet.inputs, {angleRow(tr("tilt"), known.document.siting.tilt, model::withTilt),
+                        angleRow(tr("facing, from north over east"), known.document.siting.azimuth, model::withAzimuth)});
   const double loss = heat.steady.topLoss_W_m2K + heat.steady.backLoss_W_m2K + heat.steady.edgeLoss_W_m2K;
   sheet.formula = {
       tr("Q = A · F' · [ταG·share − U·(water − air)], marched along the run"),
@@ -345,6 +413,7 @@ void survivesSheet(const Known& known, QuestionSheet& sheet) {
     sheet.headline = format::sentence(known.results.stopped.error(), known.preferences);
     return;
   }
+  sheet.inputs = inputsThatMove(Moves::Heat, known, {"/conditions/air", "/conditions/wind", "/box/glazing/transmittance"});
   sheet.headline = tr("What each part comes to when the pump stops in this sun.");
   sheet.body = tr("Dry means an empty tube, wet means water standing in it, which boils at %1 here and gets no hotter. "
                   "The sun, air and "
@@ -371,6 +440,10 @@ void bendSheet(const Known& known, QuestionSheet& sheet) {
   if (!known.results.bends || !known.results.bends->worst) return;
   const results::Bends& bends = *known.results.bends;
   const model::Tube& tube = known.document.tube;
+  sheet.inputs = inputsThatMove(Moves::Flow, known, {"/tube/outside_diameter", "/tube/inside_diameter", "/tube/minimum_wall_share"});
+  sheet.inputs.erase(std::remove_if(sheet.inputs.begin(), sheet.inputs.end(),
+                                    [](const InputRow& row) { return row.pointer.rfind("/tube/", 0) != 0 || row.pointer.find("rough") != std::string::npos; }),
+                     sheet.inputs.end());
   sheet.headline = tr("The tightest bend is %1 of the radius at which this tube kinks.")
                        .arg(tr("%1 times").arg(1.0 / bends.worst->index, 0, 'f', 1));
   sheet.body =
@@ -403,6 +476,7 @@ void fitsSheet(const Known& known, QuestionSheet& sheet) {
   sheet.headline = depth.crossingSpare.si() >= 0.0
                        ? tr("Everything fits, by %1 in depth.").arg(drawn(depth.crossingSpare.si(), known))
                        : tr("The box is %1 too shallow.").arg(drawn(-depth.crossingSpare.si(), known));
+  sheet.inputs = layingRows(known);
   sheet.body =
       tr("%1 of tube lie inside the frame and cover %2 % of it; neighbouring centre lines come no closer than %3.")
           .arg(len(laid.tubeInside, LengthScale::Run, known), plain(100.0 * laid.coverage, 0),

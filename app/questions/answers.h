@@ -5,6 +5,7 @@
 
 #include <QString>
 #include <array>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -40,13 +41,16 @@ struct Known {
 QString title(Question question);
 Answer answer(Question question, const Known& known);
 
-/// One input that the answer hangs on.
+/// One input that the answer hangs on; it can be typed over.
 struct InputRow {
   QString name;
-  QString value;
-  Sureness sureness = Sureness::Guess;
-  QString moves;       ///< "±0.4 L/min", how much its spread moves the answer
-  double share = 0.0;  ///< of the largest influence, 0 to 1: length of the bar
+  double value_si = 0.0;
+  Dimension dimension = Dimension::None;
+  std::optional<Sureness> sureness;  ///< of the uncertain ones
+  QString moves;                     ///< "±0.4 L/min", how much its spread moves the answer
+  double share = 0.0;                ///< of the largest influence, 0 to 1: length of the bar
+  std::function<Result<model::Document>(model::Document, double si)> edit;
+  std::string pointer;               ///< of the uncertain ones, for its sureness
 };
 /// The opened question: one full sentence, what it hangs on, the formula with this design's numbers, the sources.
 struct QuestionSheet {

@@ -3,94 +3,182 @@
 
 #include <QKeyEvent>
 #include <QPainter>
+#include <QScrollArea>
+#include <algorithm>
 
+#include "app/format/axis.h"
 #include "app/render/paragraph.h"
 
 namespace sunspool::questions {
+
 using render::paragraph;
 
-QuestionView::QuestionView(render::Look& look, QWidget* parent) : QWidget(parent), m_look(look) {
-  setObjectName(QStringLiteral("questionSheet"));
-  setFocusPolicy(Qt::StrongFocus);
-}
+/// The writing on the paper, with a field for each input.
+class QuestionView::Page : public QWidget {
+ public:
+  Page(store::DocumentStore& store, render::Look& look, QWidget* parent) : QWidget(parent), m_store(store), m_look(look) {}
 
-void QuestionView::show(const QuestionSheet& sheet, bool settled) {
-  m_sheet = sheet;
-  m_settled = settled;
-  QStringList spoken{sheet.headline, sheet.body};
-  for (const InputRow& row : sheet.inputs)
-    spoken << QStringLiteral("%1 %2, %3, %4").arg(row.name, row.value, format::sureness(row.sureness), row.moves);
-  for (const QString& line : sheet.formula) spoken << line;
-  setAccessibleName(sheet.headline);
-  setAccessibleDescription(spoken.join(QLatin1Char('\n')));
-  update();
-}
+  void show(const QuestionSheet& sheet, bool settled) {
+    const bool sameRows = sheet.inputs.size() == m_fields.size() &&
+                          std::equal(sheet.inputs.begin(), sheet.inputs.end(), m_sheet.inputs.begin(), m_sheet.inputs.end(),
+                                     [](const InputRow& a, const InputRow& b) { return a.name == b.name; });
+    m_sheet = sheet;
+    m_settled = settled;
+    if (!sameRows) makeFields();
+    for (std::size_t i = 0; i < m_fields.size(); ++i) {
+      const InputRow& row = m_sheet.inputs[i];
+      if (!m_fields[i]->hasBadText()) m_fields[i]->setValue(row.value_si, row.sureness);
+    }
+    place();
+    update();
+  }
+  double heightFor(double width) const { return layOut(nullptr, width, nullptr); }
+  widgets::QuantityEdit* field(const QString& name) const {
+    for (std::size_t i = 0; i < m_fields.size(); ++i) {
+      if (m_sheet.inputs[i].name == name) return m_fields[i];
+    }
+    return nullptr;
+  }
 
-int QuestionView::heightFor(int width) const {
-  return static_cast<int>(layOut(nullptr, width) + m_look.tokens().px(28) + render::kShadowReach);
-}
+ protected:
+  void paintEvent(QPaintEvent*) override {
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.fillRect(rect(), m_look.tokens().slip);
+    layOut(&painter, width(), nullptr);
+  }
+  void resizeEvent(QResizeEvent*) override { place(); }
 
-double QuestionView::layOut(QPainter* painter, double width) const {
-  const render::Tokens& tokens = m_look.tokens();
-  const double pad = tokens.px(28), left = pad + render::kShadowReach, inner = width - 2 * left;
-  const auto said = [&](double size, QFont::Weight weight, bool italic = false) {
-    return render::font(tokens, render::Voice::Said, size, weight, italic);
-  };
-  const auto measured = [&](double size, QFont::Weight weight = QFont::Normal) {
-    return render::font(tokens, render::Voice::Measured, size, weight);
-  };
-  const auto gap = [&](double px) { return tokens.px(px); };
-  double y = pad;
-  y = paragraph(painter, m_sheet.headline, said(24, QFont::Bold), tokens.ink, {left, y}, inner) + gap(8);
-  if (!m_settled) y = paragraph(painter, tr("settling"), said(15, QFont::Normal, true), tokens.ink2, {left, y}, inner);
-  y = paragraph(painter, m_sheet.body, said(16, QFont::Normal), tokens.ink, {left, y}, inner) + gap(12);
-
-  if (!m_sheet.inputs.empty()) {
-    const double valueX = left + inner * 0.46, movesX = left + inner * 0.72, barX = left + inner * 0.86,
-                 barW = inner * 0.14;
-    const QFont head = said(15, QFont::Normal, true);
-    paragraph(painter, tr("What it hangs on"), head, tokens.ink2, {left, y}, inner);
-    y = paragraph(painter, tr("moves the answer"), head, tokens.ink2, {movesX, y}, inner) + gap(4);
+ private:
+  void makeFields() {
+    for (widgets::QuantityEdit* old : m_fields) old->deleteLater();
+    m_fields.clear();
     for (const InputRow& row : m_sheet.inputs) {
-      const double step = gap(30);
+      widgets::QuantityKind kind;
+      kind.dimension = row.dimension;
+      kind.bareUnit = format::bareUnit(row.dimension, row.value_si, m_look.preferences());
+      kind.text = [this, dimension = row.dimension](double si) { return format::number(Fact{{}, si, dimension}, m_look.preferences()); };
+      auto* edit = new widgets::QuantityEdit(m_look, kind, this);
+      edit->setName(row.name);
+      edit->setObjectName(QStringLiteral("input.") + row.name);
+      edit->setCommit([this, row, edit](double si) {
+        const bool taken = m_store.apply([row, si](model::Document d) { return row.edit(std::move(d), si); }, QObject::tr("Change %1").arg(row.name));
+        if (!taken) edit->showMessage(refusalOf(row, si));
+        return taken;
+      });
+      edit->show();
+      m_fields.push_back(edit);
+    }
+  }
+  QString refusalOf(const InputRow& row, double si) const {
+    const Result<model::Document> tried = row.edit(m_store.document(), si);
+    return tried.has_value() ? QString() : format::sentence(tried.error(), m_look.preferences());
+  }
+  void place() {
+    std::vector<QRectF> spots;
+    layOut(nullptr, width(), &spots);
+    for (std::size_t i = 0; i < m_fields.size() && i < spots.size(); ++i) {
+      const int wanted = m_fields[i]->sizeHint().height();
+      m_fields[i]->setGeometry(QRect(static_cast<int>(spots[i].left()), static_cast<int>(spots[i].center().y() - wanted / 2.0),
+                                     static_cast<int>(spots[i].width()), wanted));
+    }
+  }
+
+  /// Lays the writing out, painting when a painter is given; returns the y after the last line.
+  double layOut(QPainter* painter, double width, std::vector<QRectF>* fields) const {
+    const render::Tokens& tokens = m_look.tokens();
+    const double left = tokens.px(28), inner = width - 2 * left;
+    const auto said = [&](double size, QFont::Weight weight, bool italic = false) {
+      return render::font(tokens, render::Voice::Said, size, weight, italic);
+    };
+    const auto measured = [&](double size, QFont::Weight weight = QFont::Normal) {
+      return render::font(tokens, render::Voice::Measured, size, weight);
+    };
+    const auto gap = [&](double px) { return tokens.px(px); };
+    double y = tokens.px(22);
+    y = paragraph(painter, m_sheet.headline, said(24, QFont::Bold), tokens.ink, {left, y}, inner) + gap(6);
+    if (!m_settled) y = paragraph(painter, QObject::tr("settling"), said(15, QFont::Normal, true), tokens.ink2, {left, y}, inner);
+    y = paragraph(painter, m_sheet.body, said(16, QFont::Normal), tokens.ink, {left, y}, inner) + gap(12);
+    if (!m_sheet.inputs.empty()) y = inputRows(painter, left, y, inner, fields) + gap(12);
+    if (!m_sheet.formula.empty()) {
+      y = paragraph(painter, QObject::tr("The formula with your numbers"), said(15, QFont::Normal, true), tokens.ink2, {left, y}, inner) + gap(2);
+      for (std::size_t i = 0; i < m_sheet.formula.size(); ++i) {
+        const bool last = i + 1 == m_sheet.formula.size();
+        y = paragraph(painter, m_sheet.formula[i], said(16, last ? QFont::Bold : QFont::Normal), tokens.ink, {left, y}, inner) + gap(2);
+      }
+      y += gap(6);
+    }
+    y = paragraph(painter, m_sheet.remark, measured(14), tokens.ink2, {left, y}, inner) + gap(8);
+    for (const QString& caution : m_sheet.cautions) {
+      y = paragraph(painter, caution, measured(14, QFont::Bold), tokens.ink, {left, y}, inner) + gap(6);
+    }
+    for (const QString& source : m_sheet.sources) {
+      y = paragraph(painter, source, said(13.5, QFont::Normal, true), tokens.ink2, {left, y}, inner);
+    }
+    return y + gap(18);
+  }
+
+  double inputRows(QPainter* painter, double left, double y, double inner, std::vector<QRectF>* fields) const {
+    const render::Tokens& tokens = m_look.tokens();
+    const double valueX = left + inner * 0.46, movesX = left + inner * 0.68, barX = left + inner * 0.84, barWidth = inner * 0.16;
+    const QFont head = render::font(tokens, render::Voice::Said, 15, QFont::Normal, true);
+    const bool anyMoves = std::any_of(m_sheet.inputs.begin(), m_sheet.inputs.end(), [](const InputRow& row) { return row.share > 0.0; });
+    double below = paragraph(painter, QObject::tr("What it hangs on; type over a number to change it"), head, tokens.ink2, {left, y}, inner * 0.66);
+    if (anyMoves) below = std::max(below, paragraph(painter, QObject::tr("moves the answer"), head, tokens.ink2, {movesX, y}, inner * 0.32));
+    y = below + tokens.px(4);
+    const double step = tokens.px(34);
+    for (const InputRow& row : m_sheet.inputs) {
+      if (fields != nullptr) fields->emplace_back(valueX, y, inner * 0.20, step);
       if (painter != nullptr) {
-        const double base = y + gap(18);
+        const double base = y + tokens.px(22);
         painter->setPen(tokens.ink);
-        painter->setFont(measured(15));
-        painter->drawText(QPointF(left, base),
-                          QFontMetricsF(painter->font()).elidedText(row.name, Qt::ElideRight, inner * 0.44));
-        painter->setFont(measured(15, QFont::Bold));
-        painter->drawText(QPointF(valueX, base), row.value);
-        render::drawSureness(*painter, tokens, {valueX, base + gap(5)}, render::textWidth(painter->font(), row.value),
-                             row.sureness, tokens.ink);
+        painter->setFont(render::font(tokens, render::Voice::Measured, 15));
+        painter->drawText(QPointF(left, base), QFontMetricsF(painter->font()).elidedText(row.name, Qt::ElideRight, inner * 0.44));
         painter->setPen(tokens.ink2);
-        painter->setFont(measured(14));
+        painter->setFont(render::font(tokens, render::Voice::Measured, 14));
         painter->drawText(QPointF(movesX, base), row.moves);
-        painter->fillRect(QRectF(barX, y + gap(6), std::max(2.0, barW * row.share), gap(14)), tokens.ink);
+        if (row.share > 0.0) painter->fillRect(QRectF(barX, y + tokens.px(10), std::max(2.0, barWidth * row.share), tokens.px(14)), tokens.ink);
       }
       y += step;
     }
-    y += gap(12);
+    return y;
   }
-  if (!m_sheet.formula.empty()) {
-    y = paragraph(painter, tr("The formula with your numbers"), said(15, QFont::Normal, true), tokens.ink2, {left, y},
-                  inner) +
-        gap(2);
-    for (std::size_t i = 0; i < m_sheet.formula.size(); ++i) {
-      const bool last = i + 1 == m_sheet.formula.size();
-      y = paragraph(painter, m_sheet.formula[i], said(16, last ? QFont::Bold : QFont::Normal), tokens.ink, {left, y},
-                    inner) +
-          gap(2);
-    }
-    y += gap(6);
-  }
-  y = paragraph(painter, m_sheet.remark, measured(14), tokens.ink2, {left, y}, inner) + gap(8);
-  for (const QString& caution : m_sheet.cautions)
-    y = paragraph(painter, caution, measured(14, QFont::Bold), tokens.ink, {left, y}, inner) + gap(6);
-  for (const QString& source : m_sheet.sources)
-    y = paragraph(painter, source, said(13.5, QFont::Normal, true), tokens.ink2, {left, y}, inner);
-  y = paragraph(painter, tr("Esc closes"), measured(13), tokens.ink2, {left, y + gap(8)}, inner);
-  return y;
+
+  store::DocumentStore& m_store;
+  render::Look& m_look;
+  QuestionSheet m_sheet;
+  bool m_settled = true;
+  std::vector<widgets::QuantityEdit*> m_fields;
+};
+
+QuestionView::QuestionView(store::DocumentStore& store, render::Look& look, QWidget* parent)
+    : QWidget(parent), m_store(store), m_look(look) {
+  setObjectName(QStringLiteral("questionSheet"));
+  setFocusPolicy(Qt::StrongFocus);
+  m_page = new Page(store, look, this);
+  m_scroll = new QScrollArea(this);
+  m_scroll->setFrameShape(QFrame::NoFrame);
+  m_scroll->setWidgetResizable(false);
+  m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  m_scroll->setFocusPolicy(Qt::NoFocus);
+  m_scroll->setWidget(m_page);
+}
+
+QuestionView::~QuestionView() = default;
+
+void QuestionView::show(const QuestionSheet& sheet, bool settled) {
+  QStringList spoken{sheet.headline, sheet.body};
+  for (const QString& line : sheet.formula) spoken << line;
+  setAccessibleName(sheet.headline);
+  setAccessibleDescription(spoken.join(QLatin1Char('\n')));
+  m_page->show(sheet, settled);
+  resizeEvent(nullptr);
+}
+
+widgets::QuantityEdit* QuestionView::field(const QString& name) const { return m_page->field(name); }
+
+int QuestionView::heightFor(int width) const {
+  return static_cast<int>(m_page->heightFor(width - 2 * render::kShadowReach) + render::kShadowReach + 4);
 }
 
 void QuestionView::paintEvent(QPaintEvent*) {
@@ -102,8 +190,14 @@ void QuestionView::paintEvent(QPaintEvent*) {
   painter.fillRect(slip, m_look.tokens().slip);
   painter.setPen(QPen(m_look.tokens().ink, 1.4));
   painter.drawRect(slip.adjusted(0.7, -2, -0.7, -0.7));
-  layOut(&painter, width());
-  if (hasFocus()) render::drawFocusRing(painter, m_look.tokens(), slip.adjusted(8, 8, -8, -8));
+  if (hasFocus()) render::drawFocusRing(painter, m_look.tokens(), slip.adjusted(6, 6, -6, -6));
+}
+
+void QuestionView::resizeEvent(QResizeEvent*) {
+  const int reach = static_cast<int>(render::kShadowReach);
+  m_scroll->setGeometry(reach + 2, 2, width() - 2 * reach - 4, height() - reach - 4);
+  const int pageWidth = m_scroll->width();
+  m_page->resize(pageWidth, std::max(m_scroll->height(), static_cast<int>(m_page->heightFor(pageWidth))));
 }
 
 void QuestionView::keyPressEvent(QKeyEvent* event) {

@@ -2,35 +2,44 @@
 #pragma once
 
 #include <QWidget>
+#include <memory>
+#include <vector>
 
 #include "app/questions/answers.h"
 #include "app/render/look.h"
+#include "app/store/document_store.h"
+#include "app/widgets/quantity_edit.h"
+
+class QScrollArea;
 
 namespace sunspool::questions {
 
-/// The opened question as a piece of paper hanging from the shelf. Esc or a click outside closes it.
+/// The opened question as a piece of paper hanging from the shelf. Its numbers can be typed over; Esc closes it.
 class QuestionView : public QWidget {
   Q_OBJECT
  public:
-  QuestionView(render::Look& look, QWidget* parent);
+  QuestionView(store::DocumentStore& store, render::Look& look, QWidget* parent);
+  ~QuestionView() override;
   void show(const QuestionSheet& sheet, bool settled);
   /// Height the sheet wants at this width.
   int heightFor(int width) const;
+  /// The field of an input row; nullptr when there is none of this name.
+  widgets::QuantityEdit* field(const QString& name) const;
 
  Q_SIGNALS:
   void closed();
 
  protected:
   void paintEvent(QPaintEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
   void keyPressEvent(QKeyEvent* event) override;
 
  private:
-  /// Lays the text out, painting when a painter is given; returns the y after the last line.
-  double layOut(QPainter* painter, double width) const;
-
+  class Page;
+  store::DocumentStore& m_store;
   render::Look& m_look;
-  QuestionSheet m_sheet;
-  bool m_settled = true;
+  QScrollArea* m_scroll = nullptr;
+  Page* m_page = nullptr;
 };
 
 }  // namespace sunspool::questions
