@@ -5,78 +5,99 @@
 // the waiting one. A running job is never cut short, so that a fast drag still sees pictures on the way.
 
 #include <QMetaObject>
-#include <QMutex>
-#include <QMutexLocker>
 #include <QObject>
-#include <QThreadPool>
+#include <condition_variable>
 #include <functional>
+#include <mutex>
 #include <optional>
+#include <thread>
 #include <utility>
 
 namespace sunspool::store {
 
+/// One worker thread of its own. (The standard library's thread rather than a pool of Qt's: the thread sanitizer
+/// sees its locks.)
 template <class Answer>
 class NewestWins {
  public:
   using Job = std::function<Answer()>;
   using Deliver = std::function<void(Answer)>;
 
-  /// @param deliver called on the thread this was made on, in the order of submission
-  explicit NewestWins(Deliver deliver) : m_deliver(std::move(deliver)) { m_pool.setMaxThreadCount(1); }
+  /// @param deliver called on the thread this was made on, in the order of submission; an answer that waits for
+  ///   delivery gives way to a newer one
+  explicit NewestWins(Deliver deliver) : m_deliver(std::move(deliver)), m_thread([this] { work(); }) {}
   ~NewestWins() {
-    m_pending.reset();
-    m_pool.waitForDone();
+    {
+      const std::lock_guard lock(m_mutex);
+      m_stopping = true;
+      m_pending.reset();
+    }
+    m_wake.notify_all();
+    m_thread.join();
   }
   NewestWins(const NewestWins&) = delete;
   NewestWins& operator=(const NewestWins&) = delete;
 
   /// @param job pure; runs on the worker
   void submit(Job job) {
-    m_pending = std::move(job);
-    startPending();
+    {
+      const std::lock_guard lock(m_mutex);
+      m_pending = std::move(job);
+    }
+    m_wake.notify_all();
   }
-  bool isBusy() const { return m_running || m_pending.has_value(); }
+  /// A job runs or waits, or its answer is not delivered yet.
+  bool isBusy() const {
+    const std::lock_guard lock(m_mutex);
+    return m_running || m_pending || m_finished;
+  }
   /// Waits until nothing runs or waits; what is done is delivered before this returns.
   void finish() {
     while (isBusy()) {
-      m_pool.waitForDone();
-      takeFinished();
+      {
+        std::unique_lock lock(m_mutex);
+        m_idle.wait(lock, [this] { return !m_running && !m_pending; });
+      }
+      deliverFinished();
     }
   }
 
  private:
-  void startPending() {
-    if (m_running || !m_pending) return;
-    m_running = true;
-    m_pool.start([this, job = *std::exchange(m_pending, std::nullopt)] {
+  void work() {
+    std::unique_lock lock(m_mutex);
+    for (;;) {
+      m_wake.wait(lock, [this] { return m_stopping || m_pending; });
+      if (m_stopping) return;
+      const Job job = *std::exchange(m_pending, std::nullopt);
+      m_running = true;
+      lock.unlock();
       Answer answer = job();
-      {
-        const QMutexLocker lock(&m_mutex);
-        m_finished = std::move(answer);
-      }
+      lock.lock();
+      m_finished = std::move(answer);
+      m_running = false;
+      m_idle.notify_all();
       QMetaObject::invokeMethod(
-          &m_receiver, [this] { takeFinished(); }, Qt::QueuedConnection);
-    });
+          &m_receiver, [this] { deliverFinished(); }, Qt::QueuedConnection);
+    }
   }
-  void takeFinished() {
+  void deliverFinished() {
     std::optional<Answer> answer;
     {
-      const QMutexLocker lock(&m_mutex);
+      const std::lock_guard lock(m_mutex);
       answer = std::exchange(m_finished, std::nullopt);
     }
-    if (!answer) return;  // finish() was here first
-    m_running = false;
-    startPending();
-    m_deliver(std::move(*answer));
+    if (answer) m_deliver(std::move(*answer));
   }
 
   Deliver m_deliver;
-  QObject m_receiver;
+  QObject m_receiver;  ///< lives on the thread that made this
+  mutable std::mutex m_mutex;
+  std::condition_variable m_wake, m_idle;
   std::optional<Job> m_pending;
-  bool m_running = false;
-  QMutex m_mutex;
   std::optional<Answer> m_finished;
-  QThreadPool m_pool;
+  bool m_running = false;
+  bool m_stopping = false;
+  std::thread m_thread;  ///< last: starts when all else is there
 };
 
 }  // namespace sunspool::store
