@@ -13,6 +13,7 @@
 #include "core/materials/water.h"
 #include "core/model/uncertain_inputs.h"
 #include "core/model/validate.h"
+#include "core/stock/buying.h"
 
 namespace sunspool::evaluate {
 namespace {
@@ -242,6 +243,9 @@ void fillCuts(const model::Document& document, results::Results& results) {
     results.tubeCuts = results.layout.error();
   }
   results.timberCuts = stock::planCuts(wantedTimber(document), timberStock(document), timberRule(document));
+  results.buying = stock::buyingList(document, results.tubeCuts.has_value() ? &*results.tubeCuts : nullptr,
+                                     results.timberCuts.has_value() ? &*results.timberCuts : nullptr,
+                                     results.layout.has_value() ? static_cast<int>(results.layout->runs.size()) : 0);
 }
 
 }  // namespace

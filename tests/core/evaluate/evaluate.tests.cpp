@@ -44,6 +44,7 @@ TEST_CASE("Everything about the first panel can be reckoned and closes", "[evalu
   REQUIRE(r.profiles.size() == 1);
   CHECK(r.profiles.front().points.size() > 100);
   CHECK_FALSE(r.influences.empty());
+  CHECK_FALSE(r.buying.rows.empty());
 }
 
 TEST_CASE("The gains along the Tape sum to mass flow times specific heat times rise within 1e-6",
