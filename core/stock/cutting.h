@@ -41,7 +41,7 @@ struct CutPattern {
   /// Fits only because nothing is squared off: the room beside pieces and the kerfs between them is under one kerf,
   /// or under 3 mm with no squaring allowed for.
   bool noSquaringAllowance = false;
-  Length spare;  ///< that room: by how much the pattern fits
+  Length spare{};  ///< that room: by how much the pattern fits
 };
 /// Room below which a length without squaring allowance is reported as only just fitting: common practice, no source.
 inline constexpr Length kJustFits = millimetres(3.0);
@@ -55,12 +55,12 @@ struct CutPlan {
   Length totalLeft;
   model::Price price;  ///< of what is bought; nullopt when one price is unknown, 0 when nothing is bought
   int bought = 0;
-  int boughtLowerBound = 0;      ///< proven: no plan buys fewer lengths; equals bought when that is the optimum
-  model::Price priceLowerBound;  ///< proven: no plan is cheaper; nullopt when a price is unknown
-  Length boughtLength;
-  std::vector<WantedPiece> wanted;  ///< as given: what CutPattern::pieces count
-  std::vector<StockLength> stock;   ///< as given: what CutPattern::stock counts
-  CutRule rule;                     ///< as given
+  int boughtLowerBound = 0;           ///< proven: no plan buys fewer lengths; equals bought when that is the optimum
+  model::Price priceLowerBound = {};  ///< proven: no plan is cheaper; nullopt when a price is unknown
+  Length boughtLength{};
+  std::vector<WantedPiece> wanted = {};  ///< as given: what CutPattern::pieces count
+  std::vector<StockLength> stock = {};   ///< as given: what CutPattern::stock counts
+  CutRule rule = {};                     ///< as given
 };
 /// Cuts the wanted pieces from the stock. Owned lengths cost nothing. Among all plans it takes the one that
 ///   buys at the least price when every price of stock on sale is known, else buys the fewest lengths;
