@@ -290,6 +290,7 @@ void flowMembers(JsonWriter& json, const results::Results& results, const result
   ranged(json, "flow", flow.flow);
   ranged(json, "panel_loss", flow.panelLoss);
   ranged(json, "head", flow.head);
+  json.number("shut_off_head_m", flow.shutOffHead.si());
   json.text("regime", word(flow.regime));
   json.number("imbalance_share", flow.imbalance);
   json.number("lowest_gauge_Pa", flow.lowest.si());
@@ -402,14 +403,46 @@ void profiles(JsonWriter& json, const results::Results& results) {
 
 // ---- stock
 
-/// Which pieces stand in the pattern and which stock it is: by index, as the plan knows them.
+void wantedList(JsonWriter& json, const std::vector<stock::WantedPiece>& wanted) {
+  json.open("wanted", '[', kLines);
+  for (const stock::WantedPiece& piece : wanted) {
+    json.openItem('{', kOneLine);
+    json.text("name", piece.name);
+    json.number("length_m", piece.length.si());
+    json.number("count", piece.count);
+    json.close();
+  }
+  json.close();
+}
+void stockList(JsonWriter& json, const std::vector<stock::StockLength>& stock) {
+  json.open("stock", '[', kLines);
+  for (const stock::StockLength& length : stock) {
+    json.openItem('{', kOneLine);
+    json.text("name", length.name);
+    json.number("length_m", length.length.si());
+    json.number("owned", length.owned);
+    json.flag("can_buy", length.canBuy);
+    json.number("price", length.price);
+    json.close();
+  }
+  json.close();
+}
+/// "stock" and "pieces" of a pattern count the items of the lists "stock" and "wanted" from 0.
 void cutMembers(JsonWriter& json, const stock::CutPlan& plan) {
   json.number("lengths_used", plan.lengthsUsed);
   json.number("lower_bound", plan.lowerBound);
+  json.number("bought", plan.bought);
+  json.number("bought_lower_bound", plan.boughtLowerBound);
+  json.number("bought_length_m", plan.boughtLength.si());
+  json.number("price", plan.price);
+  json.number("price_lower_bound", plan.priceLowerBound);
   json.flag("proven", plan.proven);
   json.text("proof", plan.proof);
   json.number("total_left_m", plan.totalLeft.si());
-  json.number("price", plan.price);
+  json.number("kerf_m", plan.rule.kerf.si());
+  json.number("squaring_m", plan.rule.squaring.si());
+  wantedList(json, plan.wanted);
+  stockList(json, plan.stock);
   json.open("patterns", '[', kLines);
   for (const stock::CutPattern& pattern : plan.patterns) {
     json.openItem('{', kOneLine);
@@ -424,6 +457,7 @@ void cutMembers(JsonWriter& json, const stock::CutPlan& plan) {
     json.number("used_m", pattern.used.si());
     json.number("left_m", pattern.left.si());
     json.flag("no_squaring_allowance", pattern.noSquaringAllowance);
+    json.number("spare_m", pattern.spare.si());
     json.close();
   }
   json.close();

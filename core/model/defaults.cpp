@@ -50,23 +50,6 @@ Plate darkSheet() {
   return plate;
 }
 
-Glazing twinWall() {
-  Glazing glazing;
-  glazing.sheet.material = "Twin-wall polycarbonate";
-  glazing.sheet.thickness = metres(0.01);
-  // Whole sheet, air channels included: common practice, no source.
-  glazing.sheet.conductivity = guess(wattsPerMetreKelvin(0.065), wattsPerMetreKelvin(0.010));
-  glazing.sheet.density = kilogramsPerCubicMetre(170.0);
-  glazing.sheet.limit = celsius(120.0);
-  glazing.sheet.limitSource =
-      "Crawford, Plastics Engineering, Table 1.8: 125 C continuous for polycarbonate; 120 C taken";
-  glazing.transmittance = guess(0.74, 0.05);
-  glazing.refractiveIndex = 1.59;
-  glazing.emittance = guess(0.88, 0.05);
-  glazing.overlap = metres(0.025);
-  return glazing;
-}
-
 Plumbing poolPumpAndHoses() {
   Plumbing plumbing;
   plumbing.pump.name = "Small submersible pump";
@@ -98,6 +81,23 @@ Stock shopAndShed() {
 }
 
 }  // namespace
+
+Glazing twinWallPolycarbonate() {
+  Glazing glazing;
+  glazing.sheet.material = "Twin-wall polycarbonate";
+  glazing.sheet.thickness = metres(0.01);
+  // Whole sheet, air channels included: common practice, no source.
+  glazing.sheet.conductivity = guess(wattsPerMetreKelvin(0.065), wattsPerMetreKelvin(0.010));
+  glazing.sheet.density = kilogramsPerCubicMetre(170.0);
+  glazing.sheet.limit = celsius(120.0);
+  glazing.sheet.limitSource =
+      "Crawford, Plastics Engineering, Table 1.8: 125 C continuous for polycarbonate; 120 C taken";
+  glazing.transmittance = guess(0.74, 0.05);
+  glazing.refractiveIndex = 1.59;
+  glazing.emittance = guess(0.88, 0.05);
+  glazing.overlap = metres(0.025);
+  return glazing;
+}
 
 Tube lowDensityPolyethylene20x16() {
   Tube tube;
@@ -140,7 +140,7 @@ Document firstPanel() {
   document.box.plate = darkSheet();
   document.box.standOff = metres(0.0);
   document.box.plateContactShare = guess(0.4, 0.15);
-  document.box.glazing = twinWall();
+  document.box.glazing = twinWallPolycarbonate();
   document.siting = {degrees(30.0), degrees(180.0), metres(0.3)};
   document.tube = lowDensityPolyethylene20x16();
   document.laying.recipe = Recipe::RectangularSpiral;

@@ -59,11 +59,17 @@ results::Results everything() {
   stopped.layers = {{"glazing", 380.0, 360.0, 393.15, "a source"}, {"plate", 400.0, 375.0, std::nullopt, ""}};
   results.stopped = stopped;
   results.profiles = {{{{0.1, 297.15, 2000.0, 0.3, 0.5}, {20.0, 300.25, -1500.5, 0.9, 0.75}}, -1500.5, 20.0}, {}};
-  results.tubeCuts =
-      stock::CutPlan{{{0, true, {1, 0}, metres(6.2), metres(93.8), false}}, 1, 1, true, "search", {}, {}};
+  stock::CutPlan plan;
+  plan.wanted = {{"run A", metres(3.1), 2}};
+  plan.stock = {{"roll", metres(100.0), 1, true, 62.0}};
+  plan.patterns.resize(1);
+  plan.patterns[0].pieces = {0, 0};
+  plan.patterns[0].left = metres(93.8);
+  plan.proof = "search";
+  results.tubeCuts = plan;
   results.timberCuts = Error{ErrorCode::NoStock, "/stock/timbers", {}, {}};
   results.buying.rows = {{"tube", "roll", 100.0, Dimension::Length, 1.0, 0.0, 62.0, 62.0, ""},
-                         {"glazing", "sheet", 2.5, Dimension::Area, 1.0, 0.0, std::nullopt, std::nullopt, "ask"}};
+                         {"glazing", "sheet", 2.5, Dimension::Area, 3.0, 0.0, std::nullopt, std::nullopt, ""}};
   results.influences = {{"/box/plate_contact_share", Sureness::Guess, 0.0, 180.0, 0.0}};
   Snag snag;
   snag.code = SnagCode::BendClose;
@@ -163,6 +169,14 @@ TEST_CASE("What is not known is null, never nought", "[io][results]") {
   CHECK(at(written(results), {"masses", "wet_kg"}).kind == JsonKind::Null);
 }
 
+TEST_CASE("A cut plan names its pieces and its stock", "[io][results]") {
+  const JsonNode root = written(everything());
+  CHECK(oneLine(at(root, {"tube_cuts", "patterns", "0", "pieces"})) == "[0, 0]");
+  CHECK(number(root, {"tube_cuts", "patterns", "0", "left_m"}) == 93.8);
+  CHECK(at(root, {"tube_cuts", "wanted", "0", "name"}).text == "run A");
+  CHECK(number(root, {"tube_cuts", "stock", "0", "length_m"}) == 100.0);
+}
+
 TEST_CASE("Snags name key, state, places, and both numbers", "[io][results]") {
   const JsonNode root = io::parseJson(io::writeSnags(model::firstPanel(), everything())).value();
   CHECK(at(root, {"format"}).text == "sunspool-snags");
@@ -196,6 +210,10 @@ TEST_CASE("Every number in the results names its unit, or is known to have none"
                                    "coupling_iterations",
                                    "tau_alpha",
                                    "efficiency_factor",
+                                   "bought",
+                                   "bought_lower_bound",
+                                   "price_lower_bound",
+                                   "count",
                                    "lengths_used",
                                    "lower_bound",
                                    "stock",
