@@ -22,13 +22,13 @@ constexpr double kSmallDepthSpare_m = 3.0e-3;  // Assumption: flatness of a shee
 constexpr double kSmallLiftMargin =
     1.15;  // Assumption: label lifts are quoted at +-10 to 15 % (common practice, no source)
 constexpr double kVapourMargin_Pa = 20e3;   // Assumption: dissolved air comes out well before the vapour pressure
-constexpr double kSuctionFactor = 2.0;      // factor on thin-ring collapse for ovality and creep, see [thin-ring]
+constexpr double kSuctionFactor = 2.0;      // factor on thin-ring collapse for ovality and creep, see the thin-ring result in materials/tube.h
 constexpr double kVelocityLimit_m_s = 1.5;  // ASAE S376 gives 5 ft/s for thermoplastic pipe (from memory)
 constexpr double kAirSweepFroude =
     0.6;  // v / sqrt(g d) that carries bubbles down a slope (from memory; hydraulics of siphons)
 constexpr double kImbalanceClose = 0.05, kImbalanceSnag = 0.15;  // Assumption: heat lost stays below 0.5 % and 3 %
 constexpr double kTransitionShare = 0.10;  // Assumption: below this the band moves the working point by less than 1 %
-const Temperature kScaldCaution = celsius(49.0);  // second-degree burn in about 8 min, [Moritz-Henriques-1947]
+const Temperature kScaldCaution = celsius(49.0);  // second-degree burn in about 8 min, [MoritzHenriques1947]
 
 /// Suction at which warm tube is pressed flat.
 /// Assumption: soft tube under a suction that returns every day has the 50-year modulus of PE 2xxx, 152 MPa at 23 C;
@@ -111,7 +111,7 @@ class Checker {
       Snag& snag = add(bends.verdict == results::BendVerdict::Close ? SnagState::Close : SnagState::Snag,
                        codeOf(bends.verdict), placesOf(bends, bends.verdict), length("radius", bends.worst->radius_m),
                        length("collapse_radius", bends.collapseRadius.si()),
-                       bends.fromBendTest ? "offcut bend test" : "Brazier-1927");
+                       bends.fromBendTest ? "offcut bend test" : "Brazier1927");
       explainBend(snag, bends);
     }
     if (bends.worst->strain > kStrainLimit) {
@@ -228,7 +228,7 @@ class Checker {
     if (vapour.has_value() && air_Pa + lowest->lowestGauge_Pa - vapour->si() < kVapourMargin_Pa) {
       Snag& snag = add(SnagState::Snag, SnagCode::NearVapourPressure, {place},
                        pressure("absolute", air_Pa + lowest->lowestGauge_Pa), pressure("vapour_pressure", vapour->si()),
-                       "IAPWS-IF97");
+                       "IF97");
       snag.why = {pressure("margin", kVapourMargin_Pa), temperature("water", hottest_K)};
     }
     collapse(place, -lowest->lowestGauge_Pa);
@@ -274,7 +274,7 @@ class Checker {
       const double whole = m_results.layout.has_value() ? m_results.layout->runs[i].cutLength_m : 0.0;
       if (whole <= 0.0 || loss.transitionLength_m < kTransitionShare * whole) continue;
       Snag& snag = add(SnagState::Close, SnagCode::FlowInTransition, {{static_cast<int>(i), 0.0, {}}},
-                       length("transition_length", loss.transitionLength_m), length("run_length", whole), "Ito-1959");
+                       length("transition_length", loss.transitionLength_m), length("run_length", whole), "Ito1959");
       snag.why = {pressure("low", loss.low_Pa), pressure("high", loss.high_Pa),
                   Fact{"reynolds", loss.reynolds, Dimension::None}};
     }
@@ -284,13 +284,13 @@ class Checker {
     for (const auto& layer : stopped.layers) limitOf(layer);
     if (stopped.waterBoils) {
       add(SnagState::Snag, SnagCode::WaterBoilsWhenStopped, {{-1, 0.0, "tube"}},
-          temperature("boiling", stopped.boiling_K), temperature("boiling", stopped.boiling_K), "IAPWS-IF97");
+          temperature("boiling", stopped.boiling_K), temperature("boiling", stopped.boiling_K), "IF97");
     }
     for (const auto& layer : stopped.layers) {
       if (layer.part != "tube" || layer.wet_K < kScaldCaution.inKelvin()) continue;
       Snag& snag =
           add(SnagState::Snag, SnagCode::FirstSlugScalds, {{-1, 0.0, "return"}}, temperature("water", layer.wet_K),
-              temperature("scald_caution", kScaldCaution.inKelvin()), "Moritz-Henriques-1947");
+              temperature("scald_caution", kScaldCaution.inKelvin()), "MoritzHenriques1947");
       snag.why = {Fact{"volume", m_results.water.value.si(), Dimension::Volume}};
     }
   }

@@ -12,12 +12,12 @@ namespace sunspool::checks {
 /// Every bend of every run with collapse index, ovality and strain, and the verdict on the worst of them.
 ///
 /// One table (the collapse radius is Brazier's on the minimum wall, or the builder's own offcut bend test):
-///   R >= handbook multiple x OD  within handbook       [PPI-Handbook]
+///   R >= handbook multiple x OD  within handbook       [PPI]
 ///   else index I = collapse radius / R:  I < 0.6 tighter than handbook, < 0.8 close, < 1 likely to flatten, else
 ///   collapses
 /// Assumption: the steps 0.6, 0.8 and 1 (ovality 8, 14 and 22 %) are a judgement; Brazier's value is elastic and
 /// leaves creep out, so it is a lower bound of the collapse radius and never an allowance.
-/// Source: [Brazier-1927], [PPI-Handbook]
+/// Source: [Brazier1927], [PPI]
 results::Bends measureBends(const model::Document& document, const layout::LaidPanel& laid);
 /// Radius at which this tube collapses: the bend test's, else Brazier's on the thinnest wall.
 Length collapseRadius(const model::Tube& tube);
