@@ -100,7 +100,7 @@ std::vector<Topic> filmTopics() {
        laminar,
        "3.66; 4.364; Hausen: 3.66 + 0.0668 Gz/(1 + 0.04 Gz^(2/3)); Sieder and Tate: 1.86 Gz^(1/3) (mu/mu_w)^0.14; "
        "Gz = Re Pr d/L",
-       "[DuffieBeckman2013] chapter 3; [Hausen1943]; [SiederTate1936]",
+       "[DB] chapter 3; [Hausen1943]; [SiederTate1936]",
        "Re below about 2300; Sieder and Tate falls below 3.66 in long tube: take the larger"},
       {"petukhov",
        "friction factor of smooth tube that goes with Gnielinski's equation",

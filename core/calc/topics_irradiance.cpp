@@ -150,7 +150,7 @@ std::vector<Topic> outsideTheAir() {
        {"simple_W_m2", "spencer_W_m2"},
        extraterrestrial,
        "simple: G (1 + 0.033 cos(360 n/365)); Spencer: series in B = (n - 1) 360/365",
-       "[DuffieBeckman2013] eq. 1.4.1a and 1.4.1b",
+       "[DB] eq. 1.4.1a and 1.4.1b",
        ""},
       {"daily-extraterrestrial",
        "a day's sum on the horizontal outside the air",
@@ -158,7 +158,7 @@ std::vector<Topic> outsideTheAir() {
        {"daily_J_m2"},
        daily,
        "86400/pi Gon (cos L cos d sin ws + ws sin L sin d)",
-       "[DuffieBeckman2013] eq. 1.10.3",
+       "[DB] eq. 1.10.3",
        "with Cooper's declination; 0 in the polar night"},
       {"hourly-extraterrestrial",
        "the sum between two hour angles on the horizontal outside the air",
@@ -167,7 +167,7 @@ std::vector<Topic> outsideTheAir() {
        {"sum_J_m2"},
        hourly,
        "43200/pi Gon (cos L cos d (sin w2 - sin w1) + (w2 - w1) sin L sin d)",
-       "[DuffieBeckman2013] eq. 1.10.4",
+       "[DB] eq. 1.10.4",
        "both while the sun is up, from below to"},
   };
 }
@@ -200,7 +200,7 @@ std::vector<Topic> throughTheAir() {
        hottel,
        "a0 + a1 exp(-k/cos z); a0 = r0 (0.4237 - 0.00821 (6 - A)^2), a1 = r1 (0.5055 + 0.00595 (6.5 - A)^2), "
        "k = rk (0.2711 + 0.01858 (2.5 - A)^2), A in km",
-       "[Hottel1976] as [DuffieBeckman2013] eq. 2.8.1, climate factors from memory",
+       "[Hottel1976] as [DB] eq. 2.8.1, climate factors from memory",
        "23 km visibility, 0 to 2.5 km"},
       {"liu-jordan-diffuse",
        "diffuse share of a clear sky from its beam share",
@@ -208,7 +208,7 @@ std::vector<Topic> throughTheAir() {
        {"diffuse_transmittance"},
        liuJordan,
        "0.271 - 0.294 tau_b",
-       "[LiuJordan1960] as [DuffieBeckman2013] eq. 2.8.5",
+       "[LiuJordan1960] as [DB] eq. 2.8.5",
        "clear sky, tau_b below 0.92"},
       {"diffuse-fraction",
        "diffuse part of an hour's global",
@@ -216,7 +216,7 @@ std::vector<Topic> throughTheAir() {
        {"diffuse_fraction"},
        diffuse,
        "k <= 0.22: 1 - 0.09 k; k <= 0.80: 0.9511 - 0.1604 k + 4.388 k^2 - 16.638 k^3 + 12.336 k^4; else 0.165",
-       "[ErbsKleinDuffie1982]",
+       "[Erbs1982]",
        "hours"},
       {"monthly-diffuse-fraction",
        "diffuse part of a month's mean day",
@@ -224,7 +224,7 @@ std::vector<Topic> throughTheAir() {
        {"diffuse_fraction"},
        monthlyDiffuse,
        "sunset <= 81.4 deg: 1.391 - 3.560 K + 4.189 K^2 - 2.137 K^3; else 1.311 - 3.022 K + 3.427 K^2 - 1.821 K^3",
-       "[ErbsKleinDuffie1982] as [DuffieBeckman2013] eq. 2.12.1, constants from memory",
+       "[Erbs1982] as [DB] eq. 2.12.1, constants from memory",
        "clearness 0.3 to 0.8"},
       {"monthly-to-hourly",
        "an hour's part of a mean day",
@@ -233,7 +233,7 @@ std::vector<Topic> throughTheAir() {
        hours,
        "rd = pi/24 (cos w - cos ws)/(sin ws - ws cos ws); rt = (a + b cos w) rd, a = 0.409 + 0.5016 sin(ws - 60), "
        "b = 0.6609 - 0.4767 sin(ws - 60)",
-       "[CollaresPereiraRabl1979]; [LiuJordan1960]; [DuffieBeckman2013] eq. 2.13.2 and 2.13.4",
+       "[CollaresPereiraRabl1979]; [LiuJordan1960]; [DB] eq. 2.13.2 and 2.13.4",
        "hours of a day add up to 1 within about 1 %; 0 outside the day"},
   };
 }
@@ -250,7 +250,7 @@ std::vector<Topic> onAPlane() {
        tilted,
        "beam cos i + sky + ground global rho (1 - cos b)/2; isotropic sky: diffuse (1 + cos b)/2; HDKR adds the part "
        "round the sun and at the horizon; Perez: diffuse ((1 - F1)(1 + cos b)/2 + F1 a/b + F2 sin b)",
-       "[LiuJordan1963]; [DuffieBeckman2013] eq. 2.16.7, form from memory; [Perez1990] table 6",
+       "[LiuJordan1963]; [DB] eq. 2.16.7, form from memory; [Perez1990] table 6",
        "global = diffuse + beam_normal cos z is not enforced: give figures that agree"},
       {"klucher-sky",
        "diffuse from the sky on a tilted plane by Klucher",
@@ -276,7 +276,7 @@ std::vector<Topic> onAPlane() {
        {"on_plane_J_m2", "extraterrestrial_J_m2", "clearness", "diffuse_fraction", "beam_ratio"},
        monthlyTilt,
        "H ((1 - f) Rb + f (1 + cos b)/2 + rho (1 - cos b)/2)",
-       "[DuffieBeckman2013] eq. 2.19.1 to 2.19.3 (Klein 1977)",
+       "[DB] eq. 2.19.1 to 2.19.3 (Klein 1977)",
        "the month's mean day: 17, 47, 75, 105, 135, 162, 198, 228, 258, 288, 318, 344; clearness 0.3 to 0.8"},
   };
 }

@@ -11,21 +11,21 @@
 namespace sunspool::climate {
 
 /// Solar constant the older clear-sky and statistical models were fitted with, World Radiation Center.
-/// Source: [DuffieBeckman2013] section 1.2. (Satellite value since 2008: 1361, 0.4 % less.) [W/m^2]
+/// Source: [DB] section 1.2. (Satellite value since 2008: 1361, 0.4 % less.) [W/m^2]
 inline constexpr double kSolarConstant_W_m2 = 1367.0;
 
 // ---- outside the air
 
-/// 1 + 0.033 cos(360 n/365), times the constant [W/m^2]. Source: [DuffieBeckman2013] eq. 1.4.1a.
+/// 1 + 0.033 cos(360 n/365), times the constant [W/m^2]. Source: [DB] eq. 1.4.1a.
 double extraterrestrialNormalSimple_W_m2(int dayOfYear, double solarConstant_W_m2 = kSolarConstant_W_m2);
 /// Fourier series of Spencer (1971), within 0.01 % of the true distance law [W/m^2].
-/// Source: [DuffieBeckman2013] eq. 1.4.1b.
+/// Source: [DB] eq. 1.4.1b.
 double extraterrestrialNormalSpencer_W_m2(int dayOfYear, double solarConstant_W_m2 = kSolarConstant_W_m2);
 /// One day's sum on the horizontal outside the air; 0 in the polar night [J/m^2].
-/// Source: [DuffieBeckman2013] eq. 1.10.3, with the normal irradiance of eq. 1.4.1a and Cooper's declination.
+/// Source: [DB] eq. 1.10.3, with the normal irradiance of eq. 1.4.1a and Cooper's declination.
 double dailyExtraterrestrial_J_m2(Angle latitude, int dayOfYear, double solarConstant_W_m2 = kSolarConstant_W_m2);
 /// The sum between two hour angles, both while the sun is up, from < to [J/m^2].
-/// Source: [DuffieBeckman2013] eq. 1.10.4.
+/// Source: [DB] eq. 1.10.4.
 double extraterrestrialBetween_J_m2(Angle latitude, int dayOfYear, Angle from, Angle to,
                                     double solarConstant_W_m2 = kSolarConstant_W_m2);
 
@@ -63,23 +63,23 @@ double haurwitzGlobal_W_m2(Angle zenith);
 
 enum class HottelClimate { Tropical, MidLatitudeSummer, SubarcticSummer, MidLatitudeWinter };
 /// Clear-sky beam transmittance, 23 km visibility, 0 with the sun down. OutOfRange for an altitude of 2500 m and over
-/// or below 0. Source: [Hottel1976], as [DuffieBeckman2013] eqs. 2.8.1 (climate factors from memory).
+/// or below 0. Source: [Hottel1976], as [DB] eqs. 2.8.1 (climate factors from memory).
 Result<double> hottelBeamTransmittance(Angle zenith, Length altitude, HottelClimate climate);
 /// Diffuse transmittance of a clear sky from that of the beam: 0.271 - 0.294 tau_b.
-/// Source: [LiuJordan1960], as [DuffieBeckman2013] eq. 2.8.5.
+/// Source: [LiuJordan1960], as [DB] eq. 2.8.5.
 double liuJordanDiffuseTransmittance(double beamTransmittance);
 
 // ---- splitting and spreading measured sums
 
-/// Diffuse part of an hour's global from its clearness index kt >= 0 (OutOfRange below). Source: [ErbsKleinDuffie1982].
+/// Diffuse part of an hour's global from its clearness index kt >= 0 (OutOfRange below). Source: [Erbs1982].
 Result<double> erbsDiffuseFraction(double clearness);
 /// Diffuse part of a month's mean day from its mean clearness index, 0.3 to 0.8 (OutOfRange outside).
-/// Source: [ErbsKleinDuffie1982], as [DuffieBeckman2013] eqs. 2.12.1 (constants from memory).
+/// Source: [Erbs1982], as [DB] eqs. 2.12.1 (constants from memory).
 Result<double> erbsMonthlyDiffuseFraction(double meanClearness, Angle sunsetHourAngle);
 /// Hour's part of a day's global, by the hour angle of its middle; 0 outside the day. The hours of a day add up to
-/// 1 only within about 1 %: renormalise. Source: [CollaresPereiraRabl1979], as [DuffieBeckman2013] eq. 2.13.2.
+/// 1 only within about 1 %: renormalise. Source: [CollaresPereiraRabl1979], as [DB] eq. 2.13.2.
 double hourlyGlobalShare(Angle hourAngle, Angle sunsetHourAngle);
-/// Hour's part of a day's diffuse. Source: [LiuJordan1960], as [DuffieBeckman2013] eq. 2.13.4.
+/// Hour's part of a day's diffuse. Source: [LiuJordan1960], as [DB] eq. 2.13.4.
 double hourlyDiffuseShare(Angle hourAngle, Angle sunsetHourAngle);
 
 // ---- on a tilted plane
@@ -92,7 +92,7 @@ struct PlaneIrradiance {
 };
 /// Beam, sky and ground on a plane. A horizontal plane receives the global irradiance exactly (Perez: up to 85 degrees
 /// of zenith). No part is below 0.
-///   Isotropic: [LiuJordan1963]. Hdkr: [DuffieBeckman2013] eq. 2.16.7 (form from memory). Perez: [Perez1990], Table 6.
+///   Isotropic: [LiuJordan1963]. Hdkr: [DB] eq. 2.16.7 (form from memory). Perez: [Perez1990], Table 6.
 /// @param tilt               0 horizontal, 90 degrees upright
 /// @param azimuth            facing, compass
 /// @param groundReflectance  0 to 1
@@ -113,7 +113,7 @@ PerezBrightness perezBrightness(Angle zenith, double diffuse_W_m2, double beamNo
 /// Diffuse from the sky on a plane by Klucher (1979); global > 0, else 0 [W/m^2]. Source: [Klucher1979].
 double klucherSky_W_m2(double diffuse_W_m2, double global_W_m2, Angle zenith, Angle incidence, Angle tilt);
 /// Beam on the plane over beam on the horizontal, cos(incidence)/cos(zenith); 0 with the sun behind the plane.
-/// OutOfRange with the sun at or below the horizon. Source: [DuffieBeckman2013] eq. 1.8.1.
+/// OutOfRange with the sun at or below the horizon. Source: [DB] eq. 1.8.1.
 Result<double> beamRatio(Angle incidence, Angle zenith);
 
 /// Mean day of a month on a plane that faces the equator: Klein (1977) with Liu & Jordan's sky and Erbs' diffuse part.
@@ -127,7 +127,7 @@ struct MonthlyTilt {
 /// @param dayOfYear         the month's mean day: 17, 47, 75, 105, 135, 162, 198, 228, 258, 288, 318, 344
 /// @param horizontal_J_m2   measured mean day sum of the global
 /// @return SunNeverRises in the polar night; OutOfRange for a clearness outside 0.3 to 0.8.
-/// Source: [DuffieBeckman2013] eqs. 2.19.1 to 2.19.3.
+/// Source: [DB] eqs. 2.19.1 to 2.19.3.
 Result<MonthlyTilt> kleinMonthly(Angle latitude, int dayOfYear, Angle tilt, double horizontal_J_m2,
                                  double groundReflectance, double solarConstant_W_m2 = kSolarConstant_W_m2);
 

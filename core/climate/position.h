@@ -61,11 +61,11 @@ inline constexpr double kZenithAtVisibleRise_deg = 90.0 + 50.0 / 60.0;
 /// Angle between the beam and the normal of a plane, 0 to 180 degrees (above 90: the sun is behind the plane).
 ///   cos(incidence) = cos z cos tilt + sin z sin tilt cos(azimuth of sun - azimuth of plane)
 Angle incidence(Angle zenith, Angle sunAzimuth, Angle tilt, Angle azimuth);
-/// The same from declination, latitude and hour angle. Source: [DuffieBeckman2013] eq. 1.6.2, whose surface azimuth
+/// The same from declination, latitude and hour angle. Source: [DB] eq. 1.6.2, whose surface azimuth
 /// (from south, west positive) is the compass azimuth less 180 degrees.
 Angle incidence(Angle declination, Angle latitude, Angle tilt, Angle azimuth, Angle hourAngle);
 
-/// Zenith and compass azimuth from declination and hour angle. Source: [DuffieBeckman2013] eqs. 1.6.5, 1.6.6.
+/// Zenith and compass azimuth from declination and hour angle. Source: [DB] eqs. 1.6.5, 1.6.6.
 struct HorizonPlace {
   Angle zenith;
   Angle azimuth;
@@ -74,22 +74,22 @@ HorizonPlace horizonPlace(Angle latitude, Angle declination, Angle hourAngle);
 
 /// Elevation of the sun projected on the vertical plane along the normal of a surface.
 ///   tan(profile) = tan(elevation) / cos(azimuth of sun - azimuth of surface)
-/// OutOfRange with the sun at or below the horizon or behind the surface. Source: [DuffieBeckman2013] eq. 1.6.12.
+/// OutOfRange with the sun at or below the horizon or behind the surface. Source: [DB] eq. 1.6.12.
 Result<Angle> profileAngle(Angle zenith, Angle sunAzimuth, Angle surfaceAzimuth);
 
-/// Hour angle of sunset, 0 (polar night) to 180 degrees (polar day). Source: [DuffieBeckman2013] eq. 1.6.10.
+/// Hour angle of sunset, 0 (polar night) to 180 degrees (polar day). Source: [DB] eq. 1.6.10.
 Angle sunsetHourAngle(Angle latitude, Angle declination);
 
 /// Declination of Cooper (1969): 23.45 deg sin(360 (284 + n)/365). n = 1 to 366. Up to 1.4 degrees from Spencer's.
-/// Source: [DuffieBeckman2013] eq. 1.6.1a.
+/// Source: [DB] eq. 1.6.1a.
 Angle cooperDeclination(int dayOfYear);
 /// Declination of Spencer (1971); up to 0.45 degree from sunPosition at noon, a day's motion, as it knows no leap
-/// years. Source: [DuffieBeckman2013] eq. 1.6.1b (constants from memory).
+/// years. Source: [DB] eq. 1.6.1b (constants from memory).
 Angle spencerDeclination(int dayOfYear);
-/// Equation of time of Spencer (1971) [min]; up to 0.8 min from sunPosition. Source: [DuffieBeckman2013] eq. 1.5.3.
+/// Equation of time of Spencer (1971) [min]; up to 0.8 min from sunPosition. Source: [DB] eq. 1.5.3.
 double spencerEquationOfTime_min(int dayOfYear);
 /// Solar time of a clock [h], not wrapped: clock + 4 min per degree east of the clock's meridian + equation of time.
-/// Source: [DuffieBeckman2013] eq. 1.5.2, with longitude east positive.
+/// Source: [DB] eq. 1.5.2, with longitude east positive.
 double solarTime_h(double clock_h, double utcOffset_h, Angle longitude, double equationOfTime_min);
 /// 15 degrees an hour from solar noon, afternoon positive.
 Angle hourAngleOf(double solarTime_h);

@@ -24,7 +24,7 @@ double skyEmissivity(Temperature dewPoint, double hour);
 /// Berdahl & Martin (1984) clear-sky temperature: air temperature times the fourth root of the emissivity.
 /// hour: solar, from midnight.
 Temperature skyTemperature(Temperature air, Temperature dewPoint, double hour);
-/// Swinbank (1963): 0.0552 T^1.5, T in kelvin; no moisture asked. Source: [DuffieBeckman2013] eq. 3.9.2.
+/// Swinbank (1963): 0.0552 T^1.5, T in kelvin; no moisture asked. Source: [DB] eq. 3.9.2.
 Temperature swinbankSkyTemperature(Temperature air);
 
 }  // namespace sunspool::climate
