@@ -51,7 +51,7 @@ std::optional<double> Gesture::drag(geometry::Point to) {
 
 double Gesture::stepBy(int steps) {
   SUNSPOOL_ASSERT(m_state == State::Held, "a handle is stepped while it is held");
-  m_proposed += steps * step();
+  m_proposed = stepped(m_proposed, steps);
   return m_proposed;
 }
 

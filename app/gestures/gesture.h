@@ -80,6 +80,7 @@ class Gesture {
   virtual void prepare() {}  ///< called once when taken hold of
   geometry::Point heldAt() const { return m_at; }
   virtual double clicked(double value) const;
+  virtual double stepped(double value, int steps) const { return value + steps * step(); }
 
  private:
   State m_state = State::Idle;

@@ -101,4 +101,22 @@ double InnerEnd::valueAt(geometry::Point hand) const {
   return best;
 }
 
+double InnerEnd::stepped(double value, int steps) const {
+  double at = value;
+  for (int i = 0; i < std::abs(steps); ++i) {
+    const double sign = steps > 0 ? 1.0 : -1.0;
+    double next = at + sign;
+    bool found = false;
+    for (const End& end : m_ends) {
+      if ((end.quarterTurns - at) * sign <= 0.0) continue;
+      if (!found || (end.quarterTurns - next) * sign < 0.0) next = end.quarterTurns;
+      found = true;
+    }
+    if (!found && i > 0) return at;  // ten steps end at the last length there is
+    at = next;
+    if (!found) return at;
+  }
+  return at;
+}
+
 }  // namespace sunspool::gestures

@@ -29,6 +29,9 @@ class InnerEnd : public Gesture {
  protected:
   void prepare() override;
   double valueAt(geometry::Point hand) const override;
+  /// Lengths that have no way out are stepped over; past the last one the next is proposed, to be refused with its
+  /// reason.
+  double stepped(double value, int steps) const override;
 
  private:
   struct End {

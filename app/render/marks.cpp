@@ -413,7 +413,7 @@ QRectF dimensionTextRect(const Tokens& tokens, const DimensionLine& dimension) {
   const QFont engraved = font(tokens, Voice::Engraved, 17.0);
   const double width = textWidth(engraved, dimension.text) + tokens.px(16.0);
   const double height = tokens.px(20.0);
-  const QPointF middle = (dimension.from + dimension.to) / 2.0;
+  const QPointF middle = dimension.from + (dimension.to - dimension.from) * dimension.share;
   const bool vertical =
       std::abs(dimension.to.y() - dimension.from.y()) > std::abs(dimension.to.x() - dimension.from.x());
   const QSizeF size = vertical ? QSizeF(height, width) : QSizeF(width, height);

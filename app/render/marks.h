@@ -105,6 +105,7 @@ struct DimensionLine {
   QString text;
   QColor ground;
   bool marked = false;  ///< under the hand or focused: number in violet
+  double share = 0.5;   ///< where along the line the number stands
 };
 QRectF drawDimension(QPainter& painter, const Tokens& tokens, const DimensionLine& dimension);
 QRectF dimensionTextRect(const Tokens& tokens, const DimensionLine& dimension);

@@ -122,6 +122,25 @@ TEST_CASE("The inner end goes to the turn whose end is nearest to the hand", "[g
   }
 }
 
+TEST_CASE("Stepping the inner end skips lengths that have no way out", "[gestures][property]") {
+  const Design design = firstDesign();
+  InnerEnd end;
+  REQUIRE(end.hold(design, handleOf(end, design)));
+  double last = end.heldValue();
+  for (int i = 0; i < 8; ++i) {
+    const double next = end.stepBy(-1);
+    CHECK(next < last);
+    CHECK(layout::lay(applied(end, design, next)).has_value());
+    last = next;
+  }
+  // Past the most that fits the next one is proposed, so that its reason can be read.
+  end.letGo();
+  REQUIRE(end.hold(design, handleOf(end, design)));
+  const double most = design.panel->mostQuarterTurns;
+  for (int i = 0; i < 20 && end.proposed() <= most; ++i) end.stepBy(1);
+  CHECK(end.proposed() == most + 1.0);
+}
+
 TEST_CASE("Turns are typed as turns and kept as quarter turns", "[gestures][analytic]") {
   const InnerEnd end;
   CHECK(end.fromTyped(16.25) == 65.0);
