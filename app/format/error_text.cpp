@@ -315,7 +315,7 @@ class Teller {
                   m_facts.clause(Text::tr("it needs %1, the longest is %2"), {{"piece", "needed"}, {"longest"}}),
                   Text::tr("add a longer one to the stock, or shorten the piece"));
     return with(Text::tr("there is not enough stock to cut from"),
-                m_facts.clause(Text::tr("%1 needed, %2 there"), {{"needed"}, {"owned", "available"}}),
+                m_facts.clause(Text::tr("%1 needed, %2 there"), {{"needed", "wanted"}, {"owned", "available"}}),
                 Text::tr("add rolls or timber lengths to the stock"));
   }
   QString piece() const {
