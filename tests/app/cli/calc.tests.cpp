@@ -52,19 +52,19 @@ TEST_CASE("A topic answers in aligned lines with formula, source and validity", 
 }
 
 TEST_CASE("JSON names topic, inputs, outputs, formula, source and validity in this order", "[cli][calc]") {
-  const Answered growth = ask("growth", {"length_m=100", "warming_K=50"}, Form::JsonText);
+  const Answered growth = ask("growth", {"length_m=64", "warming_K=1"}, Form::JsonText);
   CHECK(growth.code == cli::kFine);
   CHECK(growth.err.empty());
   CHECK(growth.out ==
         "{\n"
         "  \"topic\": \"growth\",\n"
         "  \"inputs\": {\n"
-        "    \"length_m\": 100.0,\n"
+        "    \"length_m\": 64.0,\n"
         "    \"expansion_1_K\": 0.00018,\n"
-        "    \"warming_K\": 50.0\n"
+        "    \"warming_K\": 1.0\n"
         "  },\n"
         "  \"outputs\": {\n"
-        "    \"growth_m\": 0.9\n"
+        "    \"growth_m\": 0.01152\n"
         "  },\n"
         "  \"formula\": \"dL = a L dT\",\n"
         "  \"source\": \"definition; tables give 1e-4 to 2.2e-4 1/K for low density, from memory\",\n"
