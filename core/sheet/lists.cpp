@@ -114,16 +114,13 @@ PageFlow openedWith(TextKey titleKey, const model::Document& document, Paper pap
   const std::string title = texts.say(titleKey, {});
   PageFlow flow(paper, {document.name, texts.date(document.moment), title}, texts);
   flow.title(title);
-  // In full here: the running head shows as much of it as fits.
-  flow.paragraph(document.name);
+  if (flow.projectIsCut()) flow.paragraph(document.name);
   return flow;
 }
 
 // ---- material list
 
-std::string priceText(const stock::BuyingList::Row& row, const model::Price& price, const std::string& currency,
-                      const Texts& texts) {
-  if (row.note == "not_priced") return texts.say(TextKey::NotPriced, {});
+std::string priceText(const model::Price& price, const std::string& currency, const Texts& texts) {
   return price ? texts.money(*price, currency) : texts.say(TextKey::Ask, {});
 }
 
@@ -148,10 +145,12 @@ PrintTable materialTable(const model::Document& document, const results::Results
                                                                          : row.item == "tube" ? "tube"
                                                                                               : "amount",
                                                                          row.amount, row.dimension});
+    const bool priced = row.note != "not_priced";
+    const std::string& currency = document.stock.currency;
     table.rows.push_back({texts.item(row.item), row.name, amount, unitsText(row, row.stockUnits, texts),
                           unitsText(row, row.owned, texts),
-                          priceText(row, row.unitPrice, document.stock.currency, texts),
-                          priceText(row, row.price, document.stock.currency, texts)});
+                          priced ? priceText(row.unitPrice, currency, texts) : std::string(),
+                          priced ? priceText(row.price, currency, texts) : texts.say(TextKey::NotPriced, {})});
   }
   return table;
 }
@@ -160,6 +159,9 @@ PrintTable materialTable(const model::Document& document, const results::Results
 
 /// To the micrometre the plan is made in, so that sums of lengths print as short as they are.
 double toMicrometre_m(Length length) { return std::round(length.si() * 1e6) / 1e6; }
+/// Money to a hundredth of a cent, areas to a square millimetre, for the same reason.
+double toMoney(double amount) { return std::round(amount * 1e4) / 1e4; }
+double toMillionth(double amount) { return std::round(amount * 1e6) / 1e6; }
 
 void addCutRows(Table& table, const Material& material, const stock::CutPlan& plan) {
   const auto yesNo = [](bool yes) { return std::string(yes ? "yes" : "no"); };
@@ -183,7 +185,7 @@ void addCutRows(Table& table, const Material& material, const stock::CutPlan& pl
 }
 
 Cell priceCell(const stock::BuyingList::Row& row, const model::Price& price) {
-  if (price) return *price;
+  if (price) return toMoney(*price);
   if (row.note == "not_priced") return std::monostate{};
   return std::string("ask");
 }
@@ -276,7 +278,7 @@ Table materialListTable(const model::Document& document, const results::Results&
                    "owned", "unit_price", "price",    "currency",  "note"};
   for (const stock::BuyingList::Row& row : results.buying.rows) {
     const auto amountIn = [&](Dimension dimension) {
-      return row.dimension == dimension && row.note != "not_planned" ? Cell(row.amount) : Cell();
+      return row.dimension == dimension && row.note != "not_planned" ? Cell(toMillionth(row.amount)) : Cell();
     };
     table.rows.push_back({row.item, row.name, amountIn(Dimension::Length), amountIn(Dimension::Area),
                           amountIn(Dimension::Count), row.note == "not_planned" ? Cell() : Cell(row.stockUnits),

@@ -146,6 +146,7 @@ void PageFlow::newPage() {
   project.at = {kMargin_mm, baseline};
   const double room_mm = contentWidth() - widthOf(date, date.text, m_texts) - 2.0 * kColumnGap_mm;
   project.text = onOneLine(m_frame.project, room_mm, project, m_texts);
+  m_projectIsCut = project.text != m_frame.project;
   put(std::move(project));
   put(std::move(date));
   m_y_mm += lineHeight(kFrame_pt) + 1.0;
@@ -190,7 +191,10 @@ void PageFlow::heading(const std::string& text) {
 
 void PageFlow::paragraph(const std::string& text) {
   const Text style = styled(kBody_pt);
-  for (std::string& line : wrapped(text, contentWidth(), style, m_texts)) {
+  std::vector<std::string> lines = wrapped(text, contentWidth(), style, m_texts);
+  const double height_mm = static_cast<double>(lines.size()) * lineHeight(kBody_pt);
+  if (!hasRoomFor(height_mm) && height_mm <= bottom() - kMargin_mm - 2.0 * lineHeight(kTitle_pt)) newPage();
+  for (std::string& line : lines) {
     if (!hasRoomFor(lineHeight(kBody_pt))) newPage();
     Text item = style;
     item.at = {kMargin_mm, m_y_mm + kBody_pt * kMillimetresPerPoint * kAscent};

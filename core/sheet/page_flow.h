@@ -40,9 +40,12 @@ class PageFlow {
   void title(const std::string& text);
   /// Kept together with the first lines of what follows.
   void heading(const std::string& text);
+  /// Kept together where it fits on one page.
   void paragraph(const std::string& text);
   /// The head of the table is repeated on each page. A row is never split, unless it is taller than a page.
   void table(const PrintTable& table);
+  /// The head of the page shows only a part of the project's name.
+  bool projectIsCut() const { return m_projectIsCut; }
   /// Adds the page numbers.
   std::vector<Sheet> finish() &&;
 
@@ -67,6 +70,7 @@ class PageFlow {
   const Texts& m_texts;
   std::vector<Sheet> m_pages;
   double m_y_mm = 0.0;
+  bool m_projectIsCut = false;
 };
 
 }  // namespace sunspool::sheet

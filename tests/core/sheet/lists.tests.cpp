@@ -118,6 +118,20 @@ TEST_CASE("The material list carries every row once, asks for unknown prices and
   CHECK(countContaining(pages, "180 EUR") == 1);  // three rolls bought, one from the Shed
 }
 
+TEST_CASE("A project's name too long for the running head is printed once in full", "[sheet][analytic]") {
+  Job job;
+  const std::vector<Sheet> plain = cutListSheets(job.document, job.results, Paper::A4, plainTexts());
+  CHECK(countContaining(plain, job.document.name) == static_cast<int>(plain.size()));  // the heads alone
+  job.document.name.assign(120, 'n');
+  const std::vector<Sheet> pages = cutListSheets(job.document, job.results, Paper::A4, plainTexts());
+  std::size_t printed = 0;
+  for (const Text& text : textsOf(pages.front())) {
+    printed += text.text.find_first_not_of('n') == std::string::npos ? text.text.size() : 0;
+  }
+  CHECK(printed == 120);
+  CHECK(countContaining(pages, "n\u2026") == static_cast<int>(pages.size()));
+}
+
 TEST_CASE("A hundred rolls still print completely, on both papers", "[sheet][property]") {
   Job job;
   std::vector<stock::WantedPiece> runs;
@@ -182,6 +196,10 @@ TEST_CASE("The material table says ask for an unknown price and leaves blank wha
     }
   }
   CHECK((sawTimber && sawPump));
+  const std::string csv = csvText(table);
+  CHECK(csv.find("timber,35 x 85,23.328,,,6,0,ask,ask,EUR,\r\n") != std::string::npos);
+  // 3 m2 at 5.2: 15.600000000000001 in binary, 15.6 on paper.
+  CHECK(csv.find("insulation,Extruded polystyrene board,,2.7612,,3,0,5.2,15.6,EUR,\r\n") != std::string::npos);
   CHECK(table.rows.size() == job.results.buying.rows.size());
 }
 
