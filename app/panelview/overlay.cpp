@@ -71,6 +71,7 @@ void Overlay::arrange(const Picture& picture, const QTransform& toPx, const QRec
   m_rings.clear();
   m_tails.clear();
   m_chips.clear();
+  m_letters.clear();
   m_tags.clear();
   m_refusal = {};
   if (!picture.document || !picture.results) return;
@@ -81,6 +82,7 @@ void Overlay::arrange(const Picture& picture, const QTransform& toPx, const QRec
     arrangeRings(toPx);
     arrangeTails(toPx);
     arrangeContours(toPx);
+    arrangeLetters(toPx);
   } else {
     arrangeRefusal(toPx);
   }
@@ -196,6 +198,9 @@ void Overlay::arrangeTails(const QTransform& toPx) {
     double x = standing ? end.at.x() + (side > 0.0 ? gap : -gap - width) : end.at.x() - (side > 0.0 ? width : 0.0);
     x = std::clamp(x, m_view.left() + 4.0, std::max(m_view.left() + 4.0, m_view.right() - 4.0 - width));
     end.wordsAt = {x, low};
+    if (!text.isEmpty()) end.wordsBox = QRectF(x - 4.0, low - tokens.px(14.0), width + 8.0, tokens.px(20.0));
+    for (const geometry::Piece& piece : tail.pieces())
+      end.boxes.push_back(toPx.mapRect(toScene(geometry::bounds(piece))));
     m_tails.push_back(end);
   };
   bool wordsSaid = false;
@@ -248,12 +253,14 @@ void Overlay::arrangeTilt(const QTransform& toPx) {
 void Overlay::arrangeTags(const QTransform& toPx) {
   const render::Tokens& tokens = m_look.tokens();
   const QRectF o = outerRect(toPx);
-  const double step = tokens.px(44.0), room = tokens.px(28.0);
+  const double room = tokens.px(28.0);
   const double rightX = std::clamp(o.right() + tokens.px(roomy() ? 104.0 : 70.0), room, m_view.right() - room);
   const double leftX = std::clamp(o.left() - tokens.px(roomy() ? 84.0 : 60.0), room, m_view.right() - room);
   const auto& snags = m_picture.results->snags;
   for (std::size_t i = 0; i < snags.size(); ++i) {
     const Snag& snag = snags[i];
+    // What is not known has no place to hang a tag on; it stands in the list.
+    if (snag.state == SnagState::NotKnown) continue;
     const auto place = snag.places.empty() ? std::nullopt : placeOf(snag.places.front(), m_picture);
     if (!place) continue;
     TagSpot spot;
@@ -266,28 +273,85 @@ void Overlay::arrangeTags(const QTransform& toPx) {
     spot.tag = {left ? leftX : rightX, spot.place.y() - tokens.px(left ? 60.0 : 48.0)};
     m_tags.push_back(spot);
   }
-  // From the top down on each side, a tag's height apart, clear of rings and of the tilt mark.
-  std::vector<TagSpot*> order;
-  for (TagSpot& tag : m_tags) order.push_back(&tag);
-  std::stable_sort(order.begin(), order.end(), [](auto* a, auto* b) { return a->tag.y() < b->tag.y(); });
-  for (std::size_t k = 0; k < order.size(); ++k) {
-    TagSpot& tag = *order[k];
-    double y = std::max(tag.tag.y(), m_view.top() + room);
-    if (tag.tag.x() > o.center().x() && tag.box().right() > m_tilt.left() - 10.0)
-      y = std::max(y, m_tilt.bottom() + tokens.px(54.0));
-    bool moved = true;
-    while (moved && y < m_view.bottom()) {
-      moved = false;
-      const auto avoid = [&](QPointF other, double distance) {
-        if (std::abs(other.x() - tag.tag.x()) < tokens.px(46.0) && std::abs(other.y() - y) < distance) {
-          y = other.y() + distance;
-          moved = true;
-        }
-      };
-      for (std::size_t j = 0; j < k; ++j) avoid(order[j]->tag, step);
-      for (const Ring& ring : m_rings) avoid(ring.centre, tokens.px(34.0));
+  // From the top down, each where it is nearest to its wish and hides nothing.
+  std::stable_sort(m_tags.begin(), m_tags.end(),
+                   [](const TagSpot& a, const TagSpot& b) { return a.tag.y() < b.tag.y(); });
+  for (std::size_t i = 0; i < m_tags.size(); ++i) placeTag(m_tags[i], std::span(m_tags.data(), i));
+  std::stable_sort(m_tags.begin(), m_tags.end(), [](const TagSpot& a, const TagSpot& b) { return a.snag < b.snag; });
+}
+
+void Overlay::placeTag(TagSpot& tag, std::span<const TagSpot> placed) const {
+  const render::Tokens& tokens = m_look.tokens();
+  const QRectF view = m_view.adjusted(2.0, 2.0, -2.0, -2.0);
+  enum class Care { Everything, WordsAndTags, Tags };
+  const auto isFree = [&](QPointF at, Care care) {
+    TagSpot there;
+    there.tag = at;
+    const QRectF box = there.box();
+    if (!view.contains(box)) return false;
+    const auto hits = [&](const QRectF& other) { return box.intersects(other); };
+    if (std::any_of(placed.begin(), placed.end(), [&](const TagSpot& t) { return hits(t.box()); })) return false;
+    if (care == Care::Tags) return true;
+    const double ring = tokens.px(15.0);
+    for (const Ring& r : m_rings)
+      if (hits({r.centre.x() - ring, r.centre.y() - ring, 2.0 * ring, 2.0 * ring})) return false;
+    for (const DimensionSpot& spot : m_dimensions)
+      if (hits(spot.text)) return false;
+    for (const TailEnd& tail : m_tails)
+      if (hits(tail.wordsBox)) return false;
+    if (m_tiltShown && hits(m_tilt.adjusted(-6.0, 0.0, 6.0, tokens.px(24.0)))) return false;
+    if (care == Care::WordsAndTags) return true;
+    const double half = m_tubeWidth_px / 2.0 + 3.0;
+    for (const TailEnd& tail : m_tails)
+      for (const QRectF& box_ : tail.boxes)
+        if (hits(box_.adjusted(-half, -half, half, half))) return false;
+    return true;
+  };
+  const QPointF wish(std::clamp(tag.tag.x(), view.left() + 26.0, view.right() - 26.0),
+                     std::clamp(tag.tag.y(), view.top() + 18.0, view.bottom() - 22.0));
+  for (const Care care : {Care::Everything, Care::WordsAndTags, Care::Tags}) {
+    for (const double aside : {0.0, -56.0, 56.0}) {
+      for (int k = 0; k < 120; ++k) {
+        const double shift = (k % 2 == 0 ? -1.0 : 1.0) * 6.0 * ((k + 1) / 2);
+        const QPointF at = wish + QPointF(aside, shift);
+        if (!isFree(at, care)) continue;
+        tag.tag = at;
+        return;
+      }
     }
-    tag.tag.setY(std::min(y, m_view.bottom() - room));
+  }
+  tag.tag = wish;
+}
+
+void Overlay::arrangeLetters(const QTransform& toPx) {
+  const auto& runs = m_picture.results->layout->runs;
+  if (runs.size() < 2) return;
+  // On the tube when it is wide enough to carry them, else beside the contours, far apart.
+  const double every_m = m_tubeWidth_px >= 12.0 ? 0.5 : 10.0;
+  const QRectF seen = m_view.adjusted(-20.0, -20.0, 20.0, 20.0);
+  for (const layout::LaidRun& run : runs) {
+    for (double s = run.turnsFrom_m + 0.25 * every_m; s < run.turnsTo_m; s += every_m) {
+      const QPointF at = toPx.map(toScene(run.path.pointAt(s)));
+      const QRectF room(at - QPointF(10.0, 10.0), QSizeF(20.0, 20.0));
+      const bool taken =
+          std::any_of(m_chips.begin(), m_chips.end(), [&](const Chip& chip) { return chip.box.intersects(room); });
+      if (seen.contains(at) && !taken) m_letters.push_back({at, QString(QLatin1Char(run.letter))});
+    }
+  }
+}
+
+void Overlay::drawLetters(QPainter& painter) const {
+  if (m_letters.empty()) return;
+  const render::Tokens& tokens = m_look.tokens();
+  const bool onTube = m_tubeWidth_px >= 12.0;
+  QFont letter = render::font(tokens, render::Voice::Engraved, 13.0);
+  if (onTube) letter.setPixelSize(qRound(m_tubeWidth_px * 0.72));
+  const double cap = QFontMetricsF(letter).capHeight();
+  for (const Letter& l : m_letters) {
+    const double width = render::textWidth(letter, l.text);
+    const QPointF baseline(l.at.x() - width / 2.0, l.at.y() + cap / 2.0);
+    render::drawHaloText(painter, baseline, l.text, letter, onTube ? QColor(27, 24, 21) : tokens.onPlate,
+                         onTube ? QColor(250, 247, 227) : tokens.plate, onTube ? 2.5 : 6.0);
   }
 }
 
@@ -314,18 +378,19 @@ int Overlay::tagAt(QPointF p) const {
   return -1;
 }
 
-void Overlay::draw(QPainter& painter) const {
+void Overlay::draw(QPainter& painter, Refusal refusal) const {
   if (!m_picture.document) return;
   painter.setRenderHint(QPainter::Antialiasing);
   const render::Tokens& tokens = m_look.tokens();
   drawThreads(painter);
   drawContours(painter);
+  drawLetters(painter);
   drawTails(painter);
   drawDimensions(painter);
   if (m_tiltShown) drawTilt(painter);
   for (const Ring& ring : m_rings)
     render::drawRingLetter(painter, tokens, ring.centre, ring.letter, roomy() ? 13.0 : 11.0);
-  if (!m_refusal.isNull()) drawRefusal(painter);
+  if (!m_refusal.isNull() && refusal == Refusal::Shown) drawRefusal(painter);
   for (const TagSpot& tag : m_tags) render::drawSnagTag(painter, tokens, tag.tag, tag.number, tag.state);
 }
 

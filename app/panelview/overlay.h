@@ -9,6 +9,7 @@
 #include <QString>
 #include <QTransform>
 #include <memory>
+#include <span>
 #include <vector>
 
 #include "app/format/format.h"
@@ -50,7 +51,9 @@ class Overlay {
  public:
   explicit Overlay(const render::Look& look) : m_look(look) {}
   void arrange(const Picture& picture, const QTransform& toPx, const QRectF& view);
-  void draw(QPainter& painter) const;
+  /// While a hand pulls, its slip says what cannot be laid.
+  enum class Refusal { Shown, Hidden };
+  void draw(QPainter& painter, Refusal refusal) const;
   /// Which dimension stands under the hand; drawn in violet.
   void setMarkedDimension(int index) { m_markedDimension = index; }
 
@@ -74,13 +77,21 @@ class Overlay {
     bool leavesView = false;
     QString words;
     QPointF wordsAt;
+    QRectF wordsBox;
+    std::vector<QRectF> boxes;  ///< of the tube outside the frame
+  };
+  struct Letter {
+    QPointF at;
+    QString text;
   };
   void arrangeDimensions(const QTransform& toPx);
   void arrangeRings(const QTransform& toPx);
   void arrangeTails(const QTransform& toPx);
   void arrangeContours(const QTransform& toPx);
   void arrangeTilt(const QTransform& toPx);
+  void arrangeLetters(const QTransform& toPx);
   void arrangeTags(const QTransform& toPx);
+  void placeTag(TagSpot& tag, std::span<const TagSpot> placed) const;
   void arrangeRefusal(const QTransform& toPx);
   QRectF outerRect(const QTransform& toPx) const;
   bool roomy() const { return m_view.width() >= 1200.0; }
@@ -91,6 +102,7 @@ class Overlay {
   void drawTails(QPainter& painter) const;
   void drawContours(QPainter& painter) const;
   void drawTilt(QPainter& painter) const;
+  void drawLetters(QPainter& painter) const;
   void drawRefusal(QPainter& painter) const;
 
   const render::Look& m_look;
@@ -101,6 +113,7 @@ class Overlay {
   std::vector<Ring> m_rings;
   std::vector<TailEnd> m_tails;
   std::vector<Chip> m_chips;
+  std::vector<Letter> m_letters;
   std::vector<TagSpot> m_tags;
   QRectF m_tilt;
   bool m_tiltShown = true;

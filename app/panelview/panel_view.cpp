@@ -143,17 +143,13 @@ gestures::Design PanelView::design() const {
 
 void PanelView::refresh() {
   const auto document = m_store.shared();
-  const bool sameFrame = m_board->outerRect() == [&] {
-    BoardItem other(m_look);
-    other.show(document);
-    return other.outerRect();
-  }();
   m_board->show(document);
   m_glazing->show(document, laid());
   refreshColours();
   refreshGhost();
   m_overlayStale = true;
-  if (m_fitted && !sameFrame && m_hand != Hand::Gesture) fit();
+  // Under the hand the panel stays where it is.
+  if (m_fitted && m_hand != Hand::Gesture && !m_series && !m_store.isPreviewing()) fit();
   if (m_hand == Hand::Gesture || m_series) refreshSlip();
   viewport()->update();
 }
@@ -264,18 +260,20 @@ void PanelView::fit() {
   const double width = viewport()->width(), height = viewport()->height();
   const double text = m_look.tokens().textScale;
   const bool roomy = width >= 1200.0;
-  // 60 px around, and beside that room for tails, dimensions, tags and the tilt mark.
-  const double padX = std::min((roomy ? 330.0 : 230.0) * text, 0.6 * width);
-  const double padY = std::min((roomy ? 122.0 : 104.0) * text, 0.6 * height);
-  const double tailRoom = (roomy ? 34.0 : 26.0) * text;
-  QPointF shift(0.0, roomy ? -2.0 : -3.0);
+  // 60 px around with the dimensions in it; more where tails leave, with their letters.
+  QMarginsF room = roomy ? QMarginsF(131.0, 59.0, 131.0, 63.0) : QMarginsF(89.0, 49.0, 89.0, 55.0);
   if (const layout::LaidPanel* panel = laid()) {
-    if (portOn(*panel, layout::Side::Left)) shift.rx() += tailRoom;
-    if (portOn(*panel, layout::Side::Right)) shift.rx() -= tailRoom;
-    if (portOn(*panel, layout::Side::Top)) shift.ry() += tailRoom / 2.0;
-    if (portOn(*panel, layout::Side::Bottom)) shift.ry() -= tailRoom / 2.0;
+    const double tail = roomy ? 68.0 : 52.0;
+    if (portOn(*panel, layout::Side::Left)) room.setLeft(room.left() + tail);
+    if (portOn(*panel, layout::Side::Right)) room.setRight(room.right() + tail);
+    if (portOn(*panel, layout::Side::Top)) room.setTop(room.top() + tail / 2.0);
+    if (portOn(*panel, layout::Side::Bottom)) room.setBottom(room.bottom() + tail / 4.0);
   }
-  const double scale = std::min((width - padX) / outer.width(), (height - padY) / outer.height());
+  room *= text;
+  const double across = std::max(0.4 * width, width - room.left() - room.right());
+  const double down = std::max(0.4 * height, height - room.top() - room.bottom());
+  const double scale = std::min(across / outer.width(), down / outer.height());
+  const QPointF shift((room.left() - room.right()) / 2.0, (room.top() - room.bottom()) / 2.0);
   setScale(scale, outer.center(), QPointF(width / 2.0, height / 2.0) + shift);
 }
 

@@ -283,13 +283,9 @@ PriceSlip PanelView::slipOf(const gestures::Gesture& gesture, double value) cons
   if (!turns) {
     slip.columns.push_back({gesture.text(value, preferences), gesture.name().toLower()});
   }
-  if (m_refusal) {
-    slip.title = format::sentence(*m_refusal, preferences);
-    slip.state = render::EdgeState::TwoTeeth;
-    return slip;
-  }
-  if (!now || !now->layout) {
-    if (now) slip.title = format::sentence(now->layout.error(), preferences);
+  if (m_refusal || !now || !now->layout) {
+    slip.title = tr("It cannot be laid like this.");
+    if (m_refusal || now) slip.text = format::sentence(m_refusal ? *m_refusal : now->layout.error(), preferences);
     slip.state = render::EdgeState::TwoTeeth;
     return slip;
   }
@@ -320,10 +316,12 @@ void PanelView::refreshSlip() {
   const gestures::Gesture& gesture = mark->gesture();
   const double value = gesture.state() == gestures::Gesture::State::Held ? gesture.proposed() : gesture.value(design());
   m_slip = slipOf(gesture, value);
-  if (!m_typed.empty()) m_slip->columns.insert(m_slip->columns.begin(), {{m_typed.text(), {}}, tr("typed")});
   if (!m_typedAnswer.isEmpty()) {
-    m_slip->title = m_typedAnswer;
+    m_slip->columns = {{{m_typed.text(), {}}, tr("typed")}};
+    m_slip->title = tr("This is not a number to take.");
+    m_slip->text = m_typedAnswer;
     m_slip->state = render::EdgeState::TwoTeeth;
+    m_slip->bend.reset();
   }
   std::optional<TubeItem::Held> held;
   const layout::LaidRun* now = run(0);

@@ -24,7 +24,7 @@ void PanelView::drawForeground(QPainter* painter, const QRectF&) {
   arrangeOverlay();
   painter->save();
   painter->resetTransform();
-  m_overlay.draw(*painter);
+  m_overlay.draw(*painter, m_hand == Hand::Gesture ? Overlay::Refusal::Hidden : Overlay::Refusal::Shown);
   drawGhostName(*painter);
   drawHover(*painter);
   drawBead(*painter);
@@ -33,7 +33,7 @@ void PanelView::drawForeground(QPainter* painter, const QRectF&) {
   drawHint(*painter);
   if (m_slip) {
     const QSizeF size = m_slip->size(m_look.tokens());
-    const QRectF view = QRectF(viewport()->rect()).adjusted(8.0, 8.0, -8.0, -24.0);
+    const QRectF view = QRectF(viewport()->rect()).adjusted(8.0, 8.0, -8.0, -64.0);
     const QPointF hand = m_series ? m_series->mark->centre() : m_handAt;
     QPointF at = hand + QPointF(46.0, -62.0);
     if (at.x() + size.width() > view.right()) at.setX(hand.x() - 46.0 - size.width());

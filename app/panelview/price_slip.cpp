@@ -133,7 +133,7 @@ std::vector<SlipColumn> changesOf(const results::Results& before, const results:
   const double money = now.buying.knownTotal - before.buying.knownTotal;
   const QString total = format::money(now.buying.knownTotal, currency).joined();
   columns.push_back({withSign(format::money(money, currency), money),
-                     now.buying.unknownPrices > 0 ? tr("%1 and some to ask").arg(total) : total});
+                     now.buying.unknownPrices > 0 ? tr("%1, the rest: ask").arg(total) : total});
   return columns;
 }
 
@@ -150,7 +150,8 @@ const Snag* newSnag(const results::Results& before, const results::Results& now)
 QSizeF PriceSlip::size(const render::Tokens& tokens) const {
   double height = tokens.px(2.0 * kPadding) + (columns.empty() ? 0.0 : tokens.px(44.0));
   if (!title.isEmpty())
-    height += tokens.px(columns.empty() ? 0.0 : 20.0) + titleHeight(tokens, *this) + textHeight(tokens, *this);
+    height += tokens.px(columns.empty() ? 0.0 : 20.0) + titleHeight(tokens, *this) + textHeight(tokens, *this) +
+              (text.isEmpty() ? 0.0 : tokens.px(5.0));
   double width = wordsWidth(tokens, *this) + tokens.px(2.0 * kPadding);
   if (bend) {
     width += tokens.px(kBendWidth);
@@ -189,7 +190,7 @@ void PriceSlip::draw(QPainter& painter, const render::Tokens& tokens, const form
     const double slack = tokens.px(2.0);
     painter.drawText(QRectF(left, y - slack, words, titleHeight(tokens, *this) / kSaidLineShare),
                      Qt::AlignLeft | Qt::TextWordWrap, title);
-    y += titleHeight(tokens, *this);
+    y += titleHeight(tokens, *this) + tokens.px(5.0);
     painter.setFont(textFont(tokens));
     painter.drawText(QRectF(left, y, words, textHeight(tokens, *this) + 2.0), Qt::AlignLeft | Qt::TextWordWrap, text);
   }

@@ -195,17 +195,21 @@ void drawSlip(QPainter& painter, const Tokens& tokens, const QRectF& rect, EdgeS
   const Saved saved(painter);
   QPen pen = roundPen(tokens.ink, tokens.isHighContrast() ? 2.0 : tokens.line(size.lineWidth));
   if (state == EdgeState::Dashed) pen = dashedPen(tokens.ink, tokens.line(size.lineWidth), tokens.px(7), tokens.px(5));
+  const QPainterPath outline = slipOutline(tokens, rect, state, size);
   painter.setPen(pen);
   painter.setBrush(tokens.slip);
-  painter.drawPath(slipOutline(tokens, rect, state, size));
-  painter.setPen(Qt::NoPen);
+  painter.drawPath(outline);
   painter.setBrush(tokens.ink);
   const double base = tokens.px(size.toothBase);
   for (int i = 0; i < teethOf(state); ++i) {
     const double x = rect.left() + tokens.px(size.offset) + i * base;
-    painter.drawPolygon(QPolygonF({{x, rect.bottom()},
-                                   {x + base / 2.0, rect.bottom() + tokens.px(size.toothHeight)},
-                                   {x + base, rect.bottom()}}));
+    const QPolygonF tooth(
+        {{x, rect.bottom()}, {x + base / 2.0, rect.bottom() + tokens.px(size.toothHeight)}, {x + base, rect.bottom()}});
+    // A pale edge, so that the tooth is seen on the plate too.
+    painter.setPen(roundPen(tokens.slip, pen.widthF() + 2.0));
+    painter.drawPolyline(tooth);
+    painter.setPen(Qt::NoPen);
+    painter.drawPolygon(tooth);
   }
 }
 
