@@ -8,8 +8,8 @@ namespace sunspool::tape {
 
 namespace {
 constexpr double kSmallestStep = 0.1;
-constexpr double kEdgeShare = 0.07;  ///< of the axis, free above and below the outer marks
-constexpr double kRounding = 1e-9;
+constexpr double kEdgeShare = 0.09;  ///< of the axis, free above and below the values
+constexpr double kReach = 0.05;      ///< a mark may stand this share of a step beyond the values
 }  // namespace
 
 QString Axis::text(double mark) const {
@@ -24,14 +24,20 @@ Axis axisFor(double least, double largest, int most) {
   for (double decade = kSmallestStep;; decade *= 10.0) {
     for (const double part : {1.0, 2.0, 5.0}) {
       const double step = part * decade;
-      const double first = std::floor(least / step + kRounding);
-      const double last = std::max(first + 1.0, std::ceil(largest / step - kRounding));
+      double first = std::ceil(least / step - kReach), last = std::floor(largest / step + kReach);
       if (last - first + 1.0 > most) continue;
+      double low = least, high = largest;
+      if (last - first < 1.0) {
+        first = std::floor(least / step);
+        last = std::max(first + 1.0, std::ceil(largest / step));
+        low = first * step;
+        high = last * step;
+      }
       axis.step = step;
       for (double i = first; i <= last; i += 1.0) axis.marks.push_back(i * step);
-      const double edge = kEdgeShare * (last - first) * step;
-      axis.low = first * step - edge;
-      axis.high = last * step + edge;
+      const double edge = kEdgeShare * (high - low);
+      axis.low = std::min(low, first * step) - edge;
+      axis.high = std::max(high, last * step) + edge;
       return axis;
     }
   }

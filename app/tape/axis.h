@@ -20,8 +20,9 @@ struct Axis {
   /// "24", "24.5", with a true minus.
   QString text(double mark) const;
 };
-/// Steps of 1, 2 or 5 times a power of ten, rounded out so that the values lie between two marks.
-/// @param most  marks, at least 2
+/// An axis that just holds the values, marked at steps of 1, 2 or 5 times a power of ten. Values that lie within one
+/// step get an axis of that whole step, so that there are always two marks.
+/// @param most  marks, at least 3
 Axis axisFor(double least, double largest, int most);
 
 }  // namespace sunspool::tape

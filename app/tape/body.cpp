@@ -14,8 +14,8 @@ struct Text {
   Q_DECLARE_TR_FUNCTIONS(sunspool::tape)
 };
 
-TextStyle restStyle(SizeSet set) {
-  return {set == SizeSet::Large ? 16.0 : 13.5, QFont::Normal, render::Voice::Said, true};
+TextStyle restStyle(const Placement& place) {
+  return {(place.isLarge() ? 16.0 : 13.5) * place.bodyScale, QFont::Normal, render::Voice::Said, true};
 }
 
 // --- marks ----------------------------------------------------------------------------------------
@@ -32,11 +32,10 @@ void drawBridge(const Canvas& canvas, const layout::Crossing& crossing, double y
   canvas.painter.setPen(QPen(canvas.tokens.ink, canvas.tokens.line(1.8), Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin));
   canvas.painter.drawPath(bridge);
   if (!canvas.place.isLarge()) return;
-  const QString words = Text::tr("over %n turn(s)", nullptr, crossing.turnsCrossed);
-  const QFont font = fontOf(canvas, {12.5});
-  const double right = from - ramp - canvas.px(8.0);
-  render::drawHaloText(canvas.painter, {right - render::textWidth(font, words), y + canvas.px(4.5)}, words, font,
-                       canvas.tokens.ink2, canvas.tokens.paper, canvas.px(4.0));
+  const int turns = crossing.turnsCrossed;
+  const QString words = turns == 1 ? Text::tr("over one turn") : Text::tr("over %1 turns").arg(turns);
+  drawHaloText(canvas, {from - ramp - canvas.px(8.0), y + canvas.px(4.5)}, words, canvas.tokens.ink2, {12.5},
+               Align::Right);
 }
 
 void drawHole(const Canvas& canvas, double x, double y) {
@@ -45,9 +44,7 @@ void drawHole(const Canvas& canvas, double x, double y) {
   canvas.painter.drawEllipse(QPointF(x, y), canvas.px(5.0), canvas.px(5.0));
   if (!canvas.place.isLarge()) return;
   const QString words = Text::tr("through the back");
-  const QFont font = fontOf(canvas, {12.5});
-  render::drawHaloText(canvas.painter, {x - canvas.px(12.0) - render::textWidth(font, words), y + canvas.px(4.5)},
-                       words, font, canvas.tokens.ink2, canvas.tokens.paper, canvas.px(4.0));
+  drawHaloText(canvas, {x - canvas.px(12.0), y + canvas.px(4.5)}, words, canvas.tokens.ink2, {12.5}, Align::Right);
 }
 
 void drawFrameTick(const Canvas& canvas, double station_m, double y) {
@@ -72,33 +69,34 @@ Print printFor(const Canvas& canvas) {
       if (step * perUnit >= apart) return step;
     return *(steps.end() - 1);
   };
-  print.tick = firstWider({1, 5, 10, 50, 100, 500}, canvas.px(4.0));
-  print.number = firstWider({1, 5, 10, 20, 50, 100, 200, 500}, canvas.px(52.0, 48.0));
+  print.tick = firstWider({1, 5, 10, 50, 100, 500}, canvas.bodyPx(4.0));
+  print.number = firstWider({1, 5, 10, 20, 50, 100, 200, 500}, canvas.bodyPx(52.0, 48.0));
   return print;
 }
 
 void drawPrint(const Canvas& canvas, const QRectF& tube) {
   const Print print = printFor(canvas);
   const auto end = static_cast<int>(std::floor(canvas.content.cut_m / print.unit_m));
-  const double base = tube.bottom() - canvas.px(2.0);
+  const double base = tube.bottom() - canvas.bodyPx(2.0);
   for (int i = 0; i <= end; i += print.tick) {
     const bool strong = i % std::max(5 * print.tick, 5) == 0;
     const double x = canvas.place.x(i * print.unit_m);
     canvas.line(x, tube.bottom() - tube.height() * (strong ? 0.30 : 0.17), x, base, canvas.tokens.tapePrint,
                 strong ? 1.8 : 1.0);
   }
-  const TextStyle engraved{canvas.place.isLarge() ? 17.0 : 14.0, QFont::Normal, render::Voice::Engraved};
+  const TextStyle engraved{(canvas.place.isLarge() ? 17.0 : 14.0) * canvas.place.bodyScale, QFont::Normal,
+                           render::Voice::Engraved};
   const double baseline = tube.top() + tube.height() * 0.56;
   const QString letter(QLatin1Char(canvas.content.laid->letter));
-  const double room = tube.right() - canvas.px(14.0);
+  const double room = tube.right() - canvas.bodyPx(14.0);
   for (int i = 0; i <= end; i += print.number) {
     const QString text = QString::number(i);
-    const double x = canvas.place.x(i * print.unit_m) + (i == 0 ? canvas.px(2.0) : 0.0);
+    const double x = canvas.place.x(i * print.unit_m) + (i == 0 ? canvas.bodyPx(2.0) : 0.0);
     if (x + render::textWidth(fontOf(canvas, engraved), text) / 2.0 > room) break;
     drawText(canvas, {x, baseline}, text, canvas.tokens.tapePrint, engraved, Align::Middle);
     const double between = canvas.place.x((i + 0.5 * print.number) * print.unit_m);
     const bool lettered = (i / print.number) % 4 == 2 && canvas.place.isLarge();
-    if (lettered && between < room - canvas.px(20.0))
+    if (lettered && between < room - canvas.bodyPx(20.0))
       drawText(canvas, {between, baseline}, letter, canvas.tokens.tapePrint, engraved, Align::Middle);
   }
 }
@@ -120,34 +118,35 @@ void drawRestOfRoll(const Canvas& canvas, const QRectF& tube) {
   const double openEnd = tube.height() * 0.18;
   if (rest.left_m.value_or(0.0) > 0.0) {
     QPen dashed = canvas.pen(canvas.tokens.ink, 1.4);
-    dashed.setDashPattern({canvas.px(7.0) / dashed.widthF(), canvas.px(5.0) / dashed.widthF()});
+    dashed.setDashPattern({canvas.bodyPx(7.0) / dashed.widthF(), canvas.bodyPx(5.0) / dashed.widthF()});
     canvas.painter.setPen(dashed);
     canvas.painter.drawPolyline(
         QPolygonF({{from, tube.top()}, {to, tube.top()}, {to, tube.bottom()}, {from, tube.bottom()}}));
   }
   if (canvas.place.rollIsCut) {  // two strokes: the rest is longer than it is drawn
     for (const double shift : {0.0, 6.0}) {
-      const double x = to - canvas.px(16.0) + canvas.px(shift);
-      canvas.line(x, tube.bottom() + canvas.px(4.0), x + canvas.px(8.0), tube.top() - canvas.px(4.0), canvas.tokens.ink,
-                  1.4);
+      const double x = to - canvas.bodyPx(16.0) + canvas.bodyPx(shift);
+      canvas.line(x, tube.bottom() + canvas.bodyPx(4.0), x + canvas.bodyPx(8.0), tube.top() - canvas.bodyPx(4.0),
+                  canvas.tokens.ink, 1.4);
     }
   }
-  const TextStyle style = restStyle(canvas.place.set);
+  const TextStyle style = restStyle(canvas.place);
   const QFont font = fontOf(canvas, style);
   const double inside = to - from - openEnd, width = render::textWidth(font, rest.words);
-  const double cut = canvas.place.rollIsCut ? canvas.px(20.0) : 0.0;
-  const double baseline = tube.center().y() + canvas.px(5.0);
-  const bool fits = width + canvas.px(12.0) < inside - cut;
-  const double x = fits ? from + openEnd + (inside - cut - width) / 2.0 : std::max(to, from + openEnd) + canvas.px(8.0);
+  const double cut = canvas.place.rollIsCut ? canvas.bodyPx(20.0) : 0.0;
+  const double baseline = tube.center().y() + canvas.bodyPx(5.0);
+  const bool fits = width + canvas.bodyPx(12.0) < inside - cut;
+  const double x =
+      fits ? from + openEnd + (inside - cut - width) / 2.0 : std::max(to, from + openEnd) + canvas.bodyPx(8.0);
   const QColor colour = canvas.content.settled ? canvas.tokens.ink : canvas.tokens.ink2;
-  const double room = (fits ? to : canvas.place.size.width() - canvas.px(4.0)) - x;
+  const double room = (fits ? to : canvas.place.size.width() - canvas.bodyPx(4.0)) - x;
   drawText(canvas, {x, baseline}, elided(font, rest.words, room), colour, style);
 }
 
 }  // namespace
 
-double restWordsWidth(const render::Tokens& tokens, SizeSet set, const QString& words) {
-  const TextStyle style = restStyle(set);
+double restWordsWidth(const render::Tokens& tokens, const Placement& place, const QString& words) {
+  const TextStyle style = restStyle(place);
   return render::textWidth(render::font(tokens, style.voice, style.size, style.weight, style.italic), words);
 }
 
@@ -165,11 +164,11 @@ void drawMarksRow(const Canvas& canvas) {
   const double inside = canvas.place.x(run.insideFrom_m);
   canvas.line(inside, y, canvas.place.x(run.insideTo_m), y, canvas.tokens.mark, 1.6);
   drawFrameTick(canvas, run.feed.station_m, y);
-  const double r = 8.0;
+  const double r = 9.0;
   const double feed = std::max(canvas.place.x(run.feed.station_m) - canvas.px(r + 3.0), row.left() + canvas.px(r));
   render::drawRingLetter(canvas.painter, canvas.tokens, {feed, y}, Text::tr("F"), r);
   const double returning = canvas.place.x(run.returning.station_m);
-  const double after = std::max(returning, row.right()) + canvas.px(14.0);
+  const double after = std::max(returning, row.right()) + canvas.px(18.0);
   canvas.line(returning, y, after, y, canvas.tokens.ink, 1.2);
   if (run.crossing) drawBridge(canvas, *run.crossing, y);
   if (run.returning.throughBack)
@@ -195,6 +194,26 @@ void drawBody(const Canvas& canvas) {
   }
   drawPrint(canvas, body);
   drawOpenEnd(canvas, body);
+}
+
+void drawNoTube(const Canvas& canvas) {
+  const QRectF& body = canvas.place.body;
+  QPen dashed = canvas.pen(canvas.tokens.ink, 1.4);
+  dashed.setDashPattern({canvas.px(7.0) / dashed.widthF(), canvas.px(5.0) / dashed.widthF()});
+  canvas.painter.setPen(dashed);
+  canvas.painter.setBrush(Qt::NoBrush);
+  const double left = body.left() - canvas.px(12.0);
+  canvas.painter.drawPolyline(QPolygonF({{left, body.top()},
+                                         {canvas.place.right, body.top()},
+                                         {canvas.place.right, body.bottom()},
+                                         {left, body.bottom()}}));
+  const QRectF room(body.left(), canvas.px(12.0), canvas.place.right - body.left(), body.top() - canvas.px(24.0));
+  const bool above = room.height() > canvas.px(30.0);
+  canvas.painter.setPen(canvas.tokens.ink);
+  canvas.painter.setFont(
+      fontOf(canvas, {above ? 17.0 : 15.0 * canvas.place.bodyScale, QFont::Normal, render::Voice::Said}));
+  canvas.painter.drawText(above ? room : QRectF(body.left(), body.top(), room.width(), body.height()),
+                          Qt::AlignLeft | Qt::AlignVCenter | Qt::TextWordWrap, canvas.content.refusal);
 }
 
 }  // namespace sunspool::tape

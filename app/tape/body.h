@@ -9,7 +9,9 @@ namespace sunspool::tape {
 
 void drawMarksRow(const Canvas& canvas);
 void drawBody(const Canvas& canvas);
+/// The place of the tube that cannot be laid, and why.
+void drawNoTube(const Canvas& canvas);
 /// Size of the words about the rest of the roll, for the placement.
-double restWordsWidth(const render::Tokens& tokens, SizeSet set, const QString& words);
+double restWordsWidth(const render::Tokens& tokens, const Placement& place, const QString& words);
 
 }  // namespace sunspool::tape

@@ -23,6 +23,9 @@ struct Canvas {
   double px(double at100Percent) const { return tokens.px(at100Percent); }
   /// The larger size, or the smaller one below 1600 px.
   double px(double large, double small) const { return tokens.px(place.isLarge() ? large : small); }
+  /// The same for what is part of the tube and the pump.
+  double bodyPx(double at100Percent) const { return px(at100Percent) * place.bodyScale; }
+  double bodyPx(double large, double small) const { return px(large, small) * place.bodyScale; }
   QPen pen(const QColor& colour, double width) const {
     return {colour, tokens.line(width), Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin};
   }
@@ -32,6 +35,9 @@ struct Canvas {
   }
 };
 
+/// A colour laid thinly on paper, as a full colour: painting with opacity costs many times more.
+QColor onPaper(const Canvas& canvas, const QColor& colour, double share);
+
 /// Size in px at 100 % and the rest of a voice.
 struct TextStyle {
   double size = 14.0;
@@ -40,10 +46,13 @@ struct TextStyle {
   bool italic = false;
 };
 enum class Align { Left, Middle, Right };
-/// Text at a baseline; returns its width.
-double drawText(const Canvas& canvas, QPointF baseline, const QString& text, const QColor& colour,
-                const TextStyle& style = {}, Align align = Align::Left);
+void drawText(const Canvas& canvas, QPointF baseline, const QString& text, const QColor& colour,
+              const TextStyle& style = {}, Align align = Align::Left);
 QFont fontOf(const Canvas& canvas, const TextStyle& style);
+/// Text on a halo of paper, so that it can lie over lines. Made of copies of the text beside itself: stroking the
+/// outlines of its letters costs milliseconds a sentence.
+void drawHaloText(const Canvas& canvas, QPointF baseline, const QString& text, const QColor& colour,
+                  const TextStyle& style, Align align = Align::Left);
 /// The text, cut with an ellipsis when it is wider.
 QString elided(const QFont& font, const QString& text, double width);
 

@@ -158,7 +158,9 @@ QString siphonWords(const Content& content, Wording wording, const format::Prefe
                                  : Text::tr("%1 to %2").arg(metre(below.front().from_m), metre(below.back().to_m));
   if (wording == Wording::Short) return Text::tr("siphon %1").arg(where);
   const QString lowest = format::number(pascals(content.profile->lowestGauge_Pa), preferences).joined();
-  return Text::tr("%1, pressure below the air’s: siphon, %2 at most").arg(where, lowest);
+  return (below.size() > 1 ? Text::tr("%1, pressure in places below the air’s: siphon, %2 at most")
+                           : Text::tr("%1, pressure below the air’s: siphon, %2 at most"))
+      .arg(where, lowest);
 }
 
 }  // namespace sunspool::tape

@@ -54,9 +54,9 @@ struct PumpShape {
 };
 PumpShape pumpShape(const Canvas& canvas) {
   const QRectF& body = canvas.place.body;
-  const double radius = canvas.px(36.0, 28.0);
-  const double wanted = canvas.place.side - canvas.px(158.0, 136.0);
-  return {radius, std::max(radius + canvas.px(6.0), wanted), body.bottom() - radius, body.left() - canvas.px(12.0)};
+  const double radius = canvas.bodyPx(36.0, 28.0);
+  const double wanted = canvas.place.side - canvas.bodyPx(158.0, 136.0);
+  return {radius, std::max(radius + canvas.bodyPx(6.0), wanted), body.bottom() - radius, body.left() - canvas.px(12.0)};
 }
 
 void drawWheel(const Canvas& canvas, const PumpShape& pump) {
@@ -86,19 +86,19 @@ void drawOutlet(const Canvas& canvas, const PumpShape& pump) {
   canvas.painter.setPen(canvas.pen(canvas.tokens.ink, 2.0));
   canvas.painter.setBrush(canvas.tokens.slip);
   canvas.painter.drawRect(QRectF(QPointF(pump.wheelX, body.top()), QPointF(pump.unionX, body.bottom())));
-  const double nut = canvas.px(10.0), over = canvas.px(5.0);
+  const double nut = canvas.bodyPx(10.0), over = canvas.bodyPx(5.0);
   canvas.painter.fillRect(QRectF(pump.unionX - nut, body.top() - over, nut, body.height() + 2.0 * over),
                           canvas.tokens.ink);
   for (int ring = 0; ring < 3; ++ring) {
-    const double x = pump.unionX - nut - canvas.px(6.0) * (ring + 1);
+    const double x = pump.unionX - nut - canvas.bodyPx(6.0) * (ring + 1);
     canvas.line(x, body.top() + 1.0, x, body.bottom() - 1.0, canvas.tokens.ink, 1.3);
   }
 }
 
 /// Plugged in: the pump runs. The cord leaves the wheel low and comes to the plug's back.
 void drawPlug(const Canvas& canvas, const PumpShape& pump) {
-  const double u = canvas.px(1.0);
-  const double x = canvas.px(30.0), y = canvas.place.body.center().y() + 2.0 * u;
+  const double u = canvas.bodyPx(1.0);
+  const double x = canvas.bodyPx(30.0), y = canvas.place.body.center().y() + 2.0 * u;
   if (pump.wheelX - pump.radius < x + 44.0 * u) return;
   QPainterPath cord(QPointF(pump.wheelX - pump.radius * 0.9, pump.wheelY + pump.radius * 0.42));
   cord.cubicTo({pump.wheelX - pump.radius - 26.0 * u, y + 14.0 * u}, {x + 60.0 * u, y - 12.0 * u}, {x + 30.0 * u, y});
@@ -128,10 +128,10 @@ void drawPlug(const Canvas& canvas, const PumpShape& pump) {
 
 void drawFlow(const Canvas& canvas, const PumpShape& pump) {
   const auto& flow = canvas.content.results->flow;
-  const double left = pump.wheelX + pump.radius + canvas.px(8.0);
-  const double room = pump.unionX - canvas.px(30.0) - left;
-  const double baseline = canvas.place.body.center().y() + canvas.px(5.5);
-  const TextStyle words{13.5, QFont::Normal, render::Voice::Said, true};
+  const double left = pump.wheelX + pump.radius + canvas.bodyPx(8.0);
+  const double room = pump.unionX - canvas.bodyPx(30.0) - left;
+  const double baseline = canvas.place.body.center().y() + canvas.bodyPx(5.5);
+  const TextStyle words{13.5 * canvas.place.bodyScale, QFont::Normal, render::Voice::Said, true};
   if (!flow) {
     const QString why = !canvas.content.settled ? Text::tr("settling")
                         : flow.error().code == ErrorCode::PumpNeverStarts || flow.error().code == ErrorCode::NoFlow
@@ -142,7 +142,7 @@ void drawFlow(const Canvas& canvas, const PumpShape& pump) {
   }
   const format::NumberAndUnit value = format::number(flow->flow.value, canvas.preferences);
   render::NumberStyle style;
-  style.size = canvas.place.isLarge() ? 18.0 : 15.0;
+  style.size = (canvas.place.isLarge() ? 18.0 : 15.0) * canvas.place.bodyScale;
   style.italic = !canvas.content.settled;
   if (!canvas.content.settled) style.colour = canvas.tokens.ink2;
   if (render::numberWidth(canvas.tokens, value, style) <= room && canvas.content.settled) {
@@ -150,13 +150,13 @@ void drawFlow(const Canvas& canvas, const PumpShape& pump) {
     return;
   }
   // Two lines: number over its unit, or over the word that it is an older one.
-  style.size = 15.0;
+  style.size = 15.0 * canvas.place.bodyScale;
   const QString under = canvas.content.settled ? value.unit : Text::tr("settling");
   const format::NumberAndUnit upper{value.number, canvas.content.settled ? QString() : value.unit};
-  render::drawNumber(canvas.painter, canvas.tokens, {left, baseline - canvas.px(6.0)}, upper, style);
-  const TextStyle small{12.5, QFont::Normal, render::Voice::Measured, !canvas.content.settled};
-  drawText(canvas, {left, baseline + canvas.px(9.0)}, elided(fontOf(canvas, small), under, room), canvas.tokens.ink2,
-           small);
+  render::drawNumber(canvas.painter, canvas.tokens, {left, baseline - canvas.bodyPx(6.0)}, upper, style);
+  const TextStyle small{12.5 * canvas.place.bodyScale, QFont::Normal, render::Voice::Measured, !canvas.content.settled};
+  drawText(canvas, {left, baseline + canvas.bodyPx(9.0)}, elided(fontOf(canvas, small), under, room),
+           canvas.tokens.ink2, small);
 }
 
 QString foldedReadings(const Canvas& canvas, double station_m) {
@@ -203,7 +203,7 @@ QRectF beadReadingRect(const render::Tokens& tokens, const Placement& place) {
 
 void drawBeadReading(const Canvas& canvas, double station_m) {
   const Readings at = readingsOf(canvas.tokens, canvas.place);
-  if (at.bead > canvas.place.body.top() - canvas.px(4.0)) return;
+  if (!beadReadingFits(canvas.tokens, canvas.place)) return;
   const double text = at.x + canvas.px(26.0);
   canvas.painter.setBrush(Qt::NoBrush);
   canvas.painter.setPen(QPen(canvas.tokens.violet, canvas.tokens.line(3.0)));
@@ -212,7 +212,12 @@ void drawBeadReading(const Canvas& canvas, double station_m) {
   drawReading(canvas, text, at.bead,
               format::number(metres(station_m), format::LengthScale::Run, canvas.preferences).joined());
   const QString folded = foldedReadings(canvas, station_m);
-  drawSecondLine(canvas, text, at.beadWords, folded.isEmpty() ? placeOf(canvas.content, station_m) : folded);
+  const QString place = placeOf(canvas.content, station_m);
+  drawSecondLine(canvas, text, at.beadWords, folded.isEmpty() ? place : Text::tr("%1, %2").arg(folded, place));
+}
+
+bool beadReadingFits(const render::Tokens& tokens, const Placement& place) {
+  return readingsOf(tokens, place).bead < place.body.top() - tokens.px(4.0);
 }
 
 std::vector<QRectF> runTargets(const render::Tokens& tokens, const Placement& place, int runs) {

@@ -17,6 +17,8 @@ void drawRunChooser(const Canvas& canvas);
 
 /// One target a run, none for a single run.
 std::vector<QRectF> runTargets(const render::Tokens& tokens, const Placement& place, int runs);
+/// Else the bead carries its metre as a flag.
+bool beadReadingFits(const render::Tokens& tokens, const Placement& place);
 /// What changes when the bead moves.
 QRectF beadReadingRect(const render::Tokens& tokens, const Placement& place);
 

@@ -3,11 +3,14 @@
 
 #include <algorithm>
 
+#include "app/tape/corner.h"
 #include "app/tape/strips.h"
 
 namespace sunspool::tape {
 
 namespace {
+
+constexpr double kFlagText = 15.0;
 
 enum class Age { Fresh, Stale };
 struct Chip {
@@ -85,6 +88,17 @@ Chip typedFlag(const Canvas& canvas, const Here& here) {
   return {QRectF(QPointF(x, y), size), text};
 }
 
+/// The bead's metre beside it, where the left column has no room for it.
+Chip metreFlag(const Canvas& canvas, const Here& here) {
+  const QString text = format::number(metres(here.station_m), format::LengthScale::Run, canvas.preferences).joined();
+  const double textSize = kFlagText * canvas.place.bodyScale;
+  const QSizeF size = render::flagSize(canvas.tokens, text, textSize);
+  const double x = canvas.place.x(here.station_m), off = canvas.px(16.0);
+  const bool right = x + off + size.width() < canvas.place.size.width();
+  const double y = canvas.place.body.center().y() - size.height() / 2.0;
+  return {QRectF(QPointF(right ? x + off : x - off - size.width(), y), size), text};
+}
+
 }  // namespace
 
 void drawHere(const Canvas& canvas, const Here& here) {
@@ -97,6 +111,10 @@ void drawHere(const Canvas& canvas, const Here& here) {
       render::drawChip(canvas.painter, canvas.tokens, chip.rect, chip.text);
     else
       drawStaleChip(canvas, chip);
+  }
+  if (!beadReadingFits(canvas.tokens, canvas.place)) {
+    const Chip metre = metreFlag(canvas, here);
+    render::drawFlag(canvas.painter, canvas.tokens, metre.rect, metre.text, kFlagText * canvas.place.bodyScale);
   }
   if (here.typed.isEmpty() && here.refusal.isEmpty()) return;
   const Chip flag = typedFlag(canvas, here);
@@ -111,6 +129,7 @@ QRectF hereRect(const Canvas& canvas, const Here& here) {
   QRectF rect(x - canvas.px(16.0), 0.0, canvas.px(32.0), canvas.place.size.height());
   for (const Chip& chip : chipsOf(canvas, here)) rect |= chip.rect;
   if (!here.typed.isEmpty() || !here.refusal.isEmpty()) rect |= typedFlag(canvas, here).rect;
+  if (!beadReadingFits(canvas.tokens, canvas.place)) rect |= metreFlag(canvas, here).rect;
   return rect.adjusted(-3.0, -3.0, 3.0, 3.0);
 }
 

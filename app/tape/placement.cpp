@@ -19,13 +19,16 @@ struct Heights {
 constexpr Heights kLarge{12.0, 64.0, 60.0, 78.0, 24.0, 42.0, 9.0, 7.0, 3.0, 10.0};
 constexpr Heights kSmall{9.0, 48.0, 46.0, 60.0, 20.0, 36.0, 7.0, 5.0, 3.0, 21.0};
 
+constexpr double kLittleUnder = 6.0;
+constexpr double kPumpOverBody = 1.75;  ///< the wheel stands higher than the tube
+
 SizeSet setFor(int width) { return width >= kLargeFrom_px ? SizeSet::Large : SizeSet::Small; }
 const Heights& heightsOf(SizeSet set) { return set == SizeSet::Large ? kLarge : kSmall; }
 
 /// What still fits of the strips: the Tape itself and the water stay longest.
 Heights folded(Heights heights, double available) {
   const auto fits = [&] { return heights.all() <= available; };
-  if (!fits()) heights.under = 6.0;
+  if (!fits()) heights.under = kLittleUnder;
   if (!fits()) heights.marks = heights.belowMarks = 0.0;
   if (!fits()) heights.bend = 0.0;
   if (!fits()) heights.waterLine = heights.belowWaterLine = 0.0;
@@ -48,16 +51,18 @@ void placeAlong(Placement& place, const Wanted& wanted, const render::Tokens& to
   place.right = std::max(place.left + 40.0, wanted.size.width() - tokens.px(30.0));
   const double whole = place.right - place.left;
   const double words = wanted.restWords + tokens.px(24.0);
-  const double most = std::max(words, 0.25 * whole);
-  const double share = whole * wanted.rest_m / (wanted.tube_m + wanted.rest_m);
-  // Room for the words, inside the rest of the roll or after it; never less than the strips' axis labels need.
-  const double beside = share >= words ? share : std::min(share, 0.1 * whole) + words;
-  const double zone = std::clamp(std::max(beside, tokens.px(64.0)), 0.0, std::min(most + 0.1 * whole, 0.6 * whole));
-  place.end = place.right - zone;
+  const double ratio = wanted.rest_m / wanted.tube_m;
+  // The rest of the roll at the scale of the tube, with its words in it, or after it where it is too short for them.
+  const double inside = whole * ratio / (1.0 + ratio);
+  const double zone = inside >= words ? inside : (whole * ratio + words) / (1.0 + ratio);
+  const double most = std::min(0.6 * whole, std::max(0.3 * whole, words));
+  const double axisLabels = tokens.px(64.0);
+  const double taken = std::min(std::max(zone, axisLabels), most);
+  place.end = place.right - taken;
   place.perMetre = (place.end - place.left) / wanted.tube_m;
   const double drawn = wanted.rest_m * place.perMetre;
-  place.rollIsCut = drawn > zone + 0.5;
-  place.rollEnd = place.end + std::min(drawn, zone);
+  place.rollIsCut = drawn > taken + 0.5;
+  place.rollEnd = place.end + std::min(drawn, taken);
 }
 
 }  // namespace
@@ -69,11 +74,15 @@ int preferredHeight(int width, const render::Tokens& tokens) {
 Placement placementFor(const Wanted& wanted, const render::Tokens& tokens) {
   Placement place;
   place.size = wanted.size;
+  const double available = wanted.size.height() / tokens.px(1.0);
   place.set = setFor(wanted.size.width());
+  if (heightsOf(place.set).all() > available + 1.0) place.set = SizeSet::Small;
   place.side = wanted.side;
   placeAlong(place, wanted, tokens);
-  const double available = wanted.size.height() / tokens.px(1.0);
-  const Heights heights = stretched(folded(heightsOf(place.set), available), available);
+  Heights heights = stretched(folded(heightsOf(place.set), available), available);
+  const double room = available - kLittleUnder - 4.0;
+  place.bodyScale = std::clamp(room / (heights.body * kPumpOverBody), 0.2, 1.0);
+  heights.body *= place.bodyScale;
   const double width = place.end - place.left;
   // From below: the Tape keeps its place at the foot of the window however much is folded away.
   double y = wanted.size.height();

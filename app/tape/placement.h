@@ -10,7 +10,7 @@
 
 namespace sunspool::tape {
 
-/// Below 1600 px at 100 % the small set of sizes is used.
+/// Below 1600 px, or where the large set is too high for its place, the small set of sizes is used.
 enum class SizeSet { Small, Large };
 
 struct Placement {
@@ -19,9 +19,10 @@ struct Placement {
   double side = 0.0;               ///< width of the left column
   double left = 0.0, right = 0.0;  ///< of the ruler: metre 0, and where the roll's words end
   double perMetre = 1.0;
-  double end = 0.0;                            ///< x of the end of the tube
-  double rollEnd = 0.0;                        ///< x of the end of the rest of the roll
-  bool rollIsCut = false;                      ///< the rest of the roll is drawn shorter than it is
+  double end = 0.0;        ///< x of the end of the tube
+  double rollEnd = 0.0;    ///< x of the end of the rest of the roll
+  bool rollIsCut = false;  ///< the rest of the roll is drawn shorter than it is
+  double bodyScale = 1.0;  ///< below 1 where even the tube and the pump are too high at this size of text
   QRectF bend, water, waterLine, marks, body;  ///< folded away: no height; x from left to end
 
   bool isLarge() const { return set == SizeSet::Large; }

@@ -21,7 +21,8 @@ struct Text {
 };
 using Point = results::RunProfile::Point;
 
-constexpr double kStale = 0.38;  ///< opacity of what belongs to an older design
+constexpr float kVeil = 0.62F;  ///< opacity of the paper laid over what belongs to an older design
+constexpr int kMostMarks = 4;
 
 double pixelRatio(const Canvas& canvas) { return canvas.painter.device()->devicePixelRatioF(); }
 bool us(const Canvas& canvas) { return canvas.preferences.units == format::UnitSystem::UsCustomary; }
@@ -38,8 +39,8 @@ void drawNames(const Canvas& canvas, const QRectF& strip, const Names& names) {
   const double middle = strip.center().y();
   const bool both = !names.unit.isEmpty();
   if (canvas.place.side < canvas.px(230.0)) {  // no room beside the strip
-    render::drawHaloText(canvas.painter, {strip.left() + canvas.px(4.0), strip.top() + canvas.px(12.0)}, names.name,
-                         fontOf(canvas, bold), canvas.tokens.ink, canvas.tokens.paper);
+    drawHaloText(canvas, {strip.left() + canvas.px(4.0), strip.top() + canvas.px(12.0)}, names.name, canvas.tokens.ink,
+                 bold);
     return;
   }
   drawText(canvas, {right, middle + canvas.px(both ? -3.0 : 5.0)}, names.name, canvas.tokens.ink, bold, Align::Right);
@@ -58,10 +59,77 @@ void drawAxis(const Canvas& canvas, const QRectF& strip, const Axis& axis) {
   }
 }
 
+/// What belongs to an older design goes pale and says so.
 void drawSettling(const Canvas& canvas, const QRectF& strip) {
-  const QFont italic = fontOf(canvas, {14.0, QFont::Normal, render::Voice::Said, true});
-  render::drawHaloText(canvas.painter, {strip.left() + canvas.px(10.0), strip.center().y() + canvas.px(5.0)},
-                       Text::tr("settling"), italic, canvas.tokens.ink2, canvas.tokens.paper, canvas.px(6.0));
+  QColor veil = canvas.tokens.paper;
+  veil.setAlphaF(kVeil);
+  const double above = canvas.px(4.0);
+  canvas.painter.fillRect(
+      QRectF(QPointF(strip.left() - above, strip.top() - above), QPointF(canvas.place.right, strip.bottom() + above)),
+      veil);
+  drawHaloText(canvas, {strip.left() + canvas.px(10.0), strip.center().y() + canvas.px(5.0)}, Text::tr("settling"),
+               canvas.tokens.ink2, {14.0, QFont::Normal, render::Voice::Said, true});
+}
+
+/// The points that are needed to draw a line that runs to the right within `tolerance` of all of them: each kept
+/// point opens a sector that the next ones narrow.
+QPolygonF thinned(const QPolygonF& line, double tolerance = 0.12) {
+  if (line.size() < 3) return line;
+  QPolygonF kept{line.front()};
+  double steepest = std::numeric_limits<double>::infinity(), flattest = -steepest;
+  for (qsizetype i = 1; i < line.size(); ++i) {
+    const QPointF step = line[i] - kept.back();
+    const double slope = step.x() > 0.0 ? step.y() / step.x() : 0.0;
+    if (step.x() <= 0.0 || slope > steepest || slope < flattest) {
+      kept << line[i - 1];
+      steepest = std::numeric_limits<double>::infinity();
+      flattest = -steepest;
+    }
+    const QPointF from = line[i] - kept.back();
+    if (from.x() <= 0.0) continue;
+    steepest = std::min(steepest, (from.y() + tolerance) / from.x());
+    flattest = std::max(flattest, (from.y() - tolerance) / from.x());
+  }
+  kept << line.back();
+  return kept;
+}
+
+/// Outline of a line of some width; a filled polygon costs a fraction of a stroked one.
+QPolygonF ribbonOf(const QPolygonF& line, double width, double longer) {
+  QPolygonF upper, lower;
+  const auto direction = [](QPointF step) {
+    const double length = std::hypot(step.x(), step.y());
+    return length > 0.0 ? step / length : QPointF(1.0, 0.0);
+  };
+  for (qsizetype i = 0; i < line.size(); ++i) {
+    const QPointF before = line[std::max<qsizetype>(i - 1, 0)], after = line[std::min(i + 1, line.size() - 1)];
+    const QPointF along = direction(after - before);
+    const QPointF across(-along.y() * width / 2.0, along.x() * width / 2.0);
+    const double shift = i == 0 ? -longer : i + 1 == line.size() ? longer : 0.0;
+    upper << line[i] + along * shift - across;
+    lower << line[i] + along * shift + across;
+  }
+  for (auto it = lower.crbegin(); it != lower.crend(); ++it) upper << *it;
+  return upper;
+}
+
+/// Long shapes are painted in pieces: the rasteriser takes several times longer for one that crosses the window.
+struct Stretch {
+  qsizetype from, to;
+};
+std::vector<Stretch> stretchesOf(qsizetype points) {
+  constexpr qsizetype kPoints = 24;
+  std::vector<Stretch> stretches;
+  for (qsizetype from = 0; from + 1 < points; from += kPoints)
+    stretches.push_back({from, std::min(from + kPoints, points - 1)});
+  return stretches;
+}
+
+void strokeInPieces(const Canvas& canvas, const QPolygonF& line, double width) {
+  canvas.painter.setPen(canvas.pen(canvas.tokens.ink, width));
+  canvas.painter.setBrush(Qt::NoBrush);
+  for (const Stretch& part : stretchesOf(line.size()))
+    canvas.painter.drawPolyline(thinned(line.mid(part.from, part.to - part.from + 1)));
 }
 
 // --- bend -----------------------------------------------------------------------------------------
@@ -107,8 +175,7 @@ void drawEndOnShapes(const Canvas& canvas, const std::vector<const results::Bend
 void drawBlocks(const Canvas& canvas, const QRectF& blocks, const std::vector<const results::Bend*>& bends,
                 const Axis& axis) {
   const double kink = axis.y(blocks, 1.0);
-  QColor ink = canvas.tokens.ink;
-  if (!canvas.tokens.isHighContrast()) ink.setAlphaF(0.82F);
+  const QColor ink = canvas.tokens.isHighContrast() ? canvas.tokens.ink : onPaper(canvas, canvas.tokens.ink, 0.82);
   const QBrush kinked =
       render::hatchBrush(canvas.tokens, render::Hatch::OverLimit, canvas.tokens.paper, pixelRatio(canvas));
   for (const results::Bend* bend : bends) {
@@ -162,7 +229,7 @@ Axis waterAxis(const Canvas& canvas) {
     span.take(degrees(canvas, range.low));
     span.take(degrees(canvas, range.high));
   }
-  return axisFor(span.low, span.high, 5);
+  return axisFor(span.low, span.high, kMostMarks);
 }
 
 /// One point each two pixels at most: more are not seen and cost a stroke each.
@@ -189,20 +256,27 @@ void drawRangeBand(const Canvas& canvas, const Axis& axis, const std::vector<dou
     upper << QPointF(x, axis.y(canvas.place.water, degrees(canvas, range.high)));
     lower << QPointF(x, axis.y(canvas.place.water, degrees(canvas, range.low)));
   }
-  QPolygonF band = upper;
-  for (auto it = lower.crbegin(); it != lower.crend(); ++it) band << *it;
-  QColor fill = canvas.tokens.mark;
-  fill.setAlphaF(0.28F);
+  const QColor fill = onPaper(canvas, canvas.tokens.mark, 0.28);
   canvas.painter.setPen(Qt::NoPen);
   canvas.painter.setBrush(fill);
-  canvas.painter.drawPolygon(band);
+  for (const Stretch& part : stretchesOf(upper.size())) {
+    QPolygonF band = thinned(upper.mid(part.from, part.to - part.from + 1));
+    const QPolygonF under = thinned(lower.mid(part.from, part.to - part.from + 1));
+    for (auto it = under.crbegin(); it != under.crend(); ++it) band << *it;
+    canvas.painter.drawPolygon(band);
+  }
   canvas.painter.setPen(canvas.pen(canvas.tokens.mark, 1.0));
-  canvas.painter.drawPolyline(upper);
-  canvas.painter.drawPolyline(lower);
+  canvas.painter.drawPolyline(thinned(upper));
+  canvas.painter.drawPolyline(thinned(lower));
 }
 
-QPen ribbonPen(const Canvas& canvas, const QColor& colour, double width, Qt::PenCapStyle cap) {
-  return {colour, canvas.tokens.line(width), Qt::SolidLine, cap, Qt::RoundJoin};
+/// A ribbon with round ends.
+void fillRibbon(const Canvas& canvas, const QPolygonF& line, const QColor& colour, double width) {
+  canvas.painter.setPen(Qt::NoPen);
+  canvas.painter.setBrush(colour);
+  for (const Stretch& part : stretchesOf(line.size()))
+    canvas.painter.drawPolygon(ribbonOf(thinned(line.mid(part.from, part.to - part.from + 1)), width, 0.75));
+  for (const QPointF& end : {line.front(), line.back()}) canvas.painter.drawEllipse(end, width / 2.0, width / 2.0);
 }
 
 void drawRibbon(const Canvas& canvas, const Axis& axis, const std::vector<double>& stations) {
@@ -215,21 +289,22 @@ void drawRibbon(const Canvas& canvas, const Axis& axis, const std::vector<double
     colours.push_back(canvas.tokens.rampAt(ramp.share(value)));
   }
   if (all.size() < 2) return;
-  canvas.painter.setBrush(Qt::NoBrush);
-  canvas.painter.setPen(ribbonPen(canvas, canvas.tokens.plate, 7.0, Qt::RoundCap));
-  if (canvas.tokens.isDark()) {  // the plate would not stand out from dark paper
-    canvas.painter.setPen(ribbonPen(canvas, canvas.tokens.mark, 8.4, Qt::RoundCap));
-    canvas.painter.drawPolyline(all);
-    canvas.painter.setPen(ribbonPen(canvas, canvas.tokens.plate, 7.0, Qt::RoundCap));
-  }
-  canvas.painter.drawPolyline(all);
+  // In the dark the plate would not stand out from the paper.
+  if (canvas.tokens.isDark()) fillRibbon(canvas, all, canvas.tokens.mark, canvas.tokens.line(8.4));
+  fillRibbon(canvas, all, canvas.tokens.plate, canvas.tokens.line(7.0));
+  const double width = canvas.tokens.line(4.4);
+  canvas.painter.setPen(Qt::NoPen);
   for (qsizetype from = 0; from + 1 < all.size();) {
+    const QColor& colour = colours[static_cast<std::size_t>(from)];
     qsizetype to = from + 1;
-    while (to + 1 < all.size() && colours[static_cast<std::size_t>(to)] == colours[static_cast<std::size_t>(from)])
-      ++to;
-    canvas.painter.setPen(ribbonPen(canvas, colours[static_cast<std::size_t>(from)], 4.4, Qt::RoundCap));
-    canvas.painter.drawPolyline(all.mid(from, to - from + 1));
+    while (to + 1 < all.size() && colours[static_cast<std::size_t>(to)] == colour) ++to;
+    canvas.painter.setBrush(colour);
+    canvas.painter.drawPolygon(ribbonOf(thinned(all.mid(from, to - from + 1)), width, 0.75));
     from = to;
+  }
+  for (const bool first : {true, false}) {
+    canvas.painter.setBrush(first ? colours.front() : colours.back());
+    canvas.painter.drawEllipse(first ? all.front() : all.back(), width / 2.0, width / 2.0);
   }
 }
 
@@ -242,7 +317,7 @@ Axis waterLineAxis(const Canvas& canvas) {
     span.take(height(canvas, point.height_m));
     span.take(height(canvas, point.waterLine_m));
   }
-  return axisFor(span.low, span.high, 5);
+  return axisFor(span.low, span.high, kMostMarks);
 }
 
 QPolygonF lineOf(const Canvas& canvas, const Axis& axis, double Point::*value) {
@@ -258,7 +333,9 @@ void drawSiphonHatch(const Canvas& canvas, const Axis& axis) {
   const results::RunProfile& profile = *canvas.content.profile;
   canvas.painter.setPen(Qt::NoPen);
   canvas.painter.setBrush(render::hatchBrush(canvas.tokens, render::Hatch::OverLimit, QColor(), pixelRatio(canvas)));
-  for (const results::Extent& extent : results::belowAir(profile)) {
+  for (results::Extent extent : results::belowAir(profile)) {
+    extent.to_m = std::min(extent.to_m, canvas.content.end_m);
+    if (extent.to_m <= extent.from_m) continue;
     QPolygonF tube, water;
     const auto take = [&](const Point& point) {
       const double x = canvas.place.x(point.station_m);
@@ -274,7 +351,7 @@ void drawSiphonHatch(const Canvas& canvas, const Axis& axis) {
   }
 }
 
-QFont siphonFont(const Canvas& canvas) { return fontOf(canvas, {13.5}); }
+constexpr TextStyle kLineName{13.5};
 QString siphonText(const Canvas& canvas) {
   return siphonWords(canvas.content, canvas.place.isLarge() ? Wording::Full : Wording::Short, canvas.preferences);
 }
@@ -287,37 +364,48 @@ void drawSiphonSentence(const Canvas& canvas, const Axis& axis) {
       std::clamp(canvas.place.x(profile.lowestStation_m), rect.left() + canvas.px(6.0), rect.right() - canvas.px(6.0));
   const Point under = results::at(profile, canvas.place.station(x));
   const double tube = axis.y(canvas.place.waterLine, height(canvas, under.height_m));
-  if (tube > rect.bottom()) canvas.line(x, rect.bottom(), x, tube, canvas.tokens.mark, 1.0);
-  render::drawHaloText(canvas.painter, {rect.left(), rect.bottom() - canvas.px(3.5)}, siphonText(canvas),
-                       siphonFont(canvas), canvas.tokens.ink, canvas.tokens.paper, canvas.px(4.0));
+  if (tube > rect.bottom() + canvas.px(2.0)) canvas.line(x, rect.bottom(), x, tube, canvas.tokens.mark, 1.0);
+  drawHaloText(canvas, {rect.left(), rect.bottom() - canvas.px(3.5)}, siphonText(canvas), canvas.tokens.ink, kLineName);
 }
 
-/// Highest place (smallest y) of a line between two x.
-double highestBetween(const QPolygonF& line, double from, double to) {
-  double y = std::numeric_limits<double>::infinity();
-  for (const QPointF& point : line)
-    if (point.x() >= from && point.x() <= to) y = std::min(y, point.y());
-  return y;
+/// Height of a line that runs to the right, between its points.
+double yAt(const QPolygonF& line, double x) {
+  const auto after =
+      std::lower_bound(line.begin(), line.end(), x, [](const QPointF& p, double at) { return p.x() < at; });
+  if (after == line.begin()) return line.front().y();
+  if (after == line.end()) return line.back().y();
+  const QPointF a = *(after - 1), b = *after;
+  return a.y() + (b.y() - a.y()) * (x - a.x()) / (b.x() - a.x());
 }
-double lowestBetween(const QPolygonF& line, double from, double to) {
-  double y = -std::numeric_limits<double>::infinity();
+/// Smallest y, which is the highest place, and largest y of a line between two x.
+Span heightsBetween(const QPolygonF& line, double from, double to) {
+  Span span;
+  if (line.isEmpty()) return span;
+  span.take(yAt(line, from));
+  span.take(yAt(line, to));
   for (const QPointF& point : line)
-    if (point.x() >= from && point.x() <= to) y = std::max(y, point.y());
-  return y;
+    if (point.x() >= from && point.x() <= to) span.take(point.y());
+  return span;
 }
 
 void drawLineNames(const Canvas& canvas, const QPolygonF& water, const QPolygonF& tube) {
   const QRectF& strip = canvas.place.waterLine;
-  const QFont font = fontOf(canvas, {13.5});
+  const QFont font = fontOf(canvas, kLineName);
   const QString waterName = Text::tr("water line"), tubeName = Text::tr("height of the tube");
-  const double x = strip.left() + 0.1 * strip.width();
-  const auto put = [&](double baseline, const QString& text) {
-    if (baseline < strip.top() + canvas.px(8.0) || baseline > strip.bottom() + canvas.px(4.0)) return;
-    render::drawHaloText(canvas.painter, {x, baseline}, text, font, canvas.tokens.ink, canvas.tokens.paper,
-                         canvas.px(4.0));
+  const auto put = [&](double x, double baseline, const QString& text) {
+    drawHaloText(canvas, {x, baseline}, text, canvas.tokens.ink, kLineName);
   };
-  put(highestBetween(water, x, x + render::textWidth(font, waterName)) - canvas.px(6.0), waterName);
-  put(lowestBetween(tube, x, x + render::textWidth(font, tubeName)) + canvas.px(14.0), tubeName);
+  // Over the water line, as near to its beginning as the strip is high enough.
+  for (const double share : {0.1, 0.2, 0.3, 0.4}) {
+    const double x = strip.left() + share * strip.width();
+    const double baseline = heightsBetween(water, x, x + render::textWidth(font, waterName)).low - canvas.px(6.0);
+    if (baseline < strip.top() + canvas.px(5.0)) continue;
+    put(x, baseline, waterName);
+    break;
+  }
+  const double x = strip.left() + 0.1 * strip.width();
+  const double baseline = heightsBetween(tube, x, x + render::textWidth(font, tubeName)).high + canvas.px(14.0);
+  if (baseline < strip.bottom() + canvas.px(4.0)) put(x, baseline, tubeName);
 }
 
 }  // namespace
@@ -356,14 +444,11 @@ void drawWaterStrip(const Canvas& canvas) {
   const QString degree = us(canvas) ? Text::tr("°F, along the run") : Text::tr("°C, along the run");
   drawNames(canvas, strip, {Text::tr("water"), degree});
   if (canvas.content.profile == nullptr) return;
-  const double opacity = canvas.content.settled ? 1.0 : kStale;
-  canvas.painter.setOpacity(opacity);
   const Axis axis = waterAxis(canvas);
   const std::vector<double> stations = stationsToDraw(canvas);
-  drawAxis(canvas, strip, axis);
   drawRangeBand(canvas, axis, stations);
+  drawAxis(canvas, strip, axis);
   drawRibbon(canvas, axis, stations);
-  canvas.painter.setOpacity(1.0);
   if (!canvas.content.settled) drawSettling(canvas, strip);
 }
 
@@ -373,20 +458,16 @@ void drawWaterLineStrip(const Canvas& canvas) {
   const QString unit = us(canvas) ? Text::tr("ft above the pool") : Text::tr("m above the pool");
   drawNames(canvas, strip, {Text::tr("water line"), unit});
   if (canvas.content.profile == nullptr) return;
-  canvas.painter.setOpacity(canvas.content.settled ? 1.0 : kStale);
   const Axis axis = waterLineAxis(canvas);
   drawAxis(canvas, strip, axis);
   const double pool = axis.y(strip, 0.0);
   canvas.line(strip.left(), pool, strip.right(), pool, canvas.tokens.mark, 1.0);
   drawSiphonHatch(canvas, axis);
   const QPolygonF tube = lineOf(canvas, axis, &Point::height_m), water = lineOf(canvas, axis, &Point::waterLine_m);
-  canvas.painter.setPen(canvas.pen(canvas.tokens.ink, 1.1));
-  canvas.painter.drawPolyline(tube);
-  canvas.painter.setPen(canvas.pen(canvas.tokens.ink, 2.2));
-  canvas.painter.drawPolyline(water);
+  strokeInPieces(canvas, tube, 1.1);
+  strokeInPieces(canvas, water, 2.2);
   drawSiphonSentence(canvas, axis);
   if (canvas.place.isLarge()) drawLineNames(canvas, water, tube);
-  canvas.painter.setOpacity(1.0);
   if (!canvas.content.settled) drawSettling(canvas, strip);
 }
 
@@ -407,9 +488,17 @@ QRectF siphonTextRect(const Canvas& canvas) {
   if (strip.height() <= 0.0 || canvas.content.profile == nullptr) return {};
   const QString text = siphonText(canvas);
   if (text.isEmpty()) return {};
-  const double width = render::textWidth(siphonFont(canvas), text);
-  const double right = strip.right() - canvas.px(6.0);
-  return {std::max(strip.left(), right - width), strip.top(), width, canvas.px(17.0)};
+  const double width = render::textWidth(fontOf(canvas, kLineName), text);
+  const double right = strip.right() - canvas.px(6.0), tall = canvas.px(17.0);
+  const QRectF upper(std::max(strip.left(), right - width), strip.top() - canvas.px(1.0), width, tall);
+  const Axis axis = waterLineAxis(canvas);
+  const QPolygonF tube = lineOf(canvas, axis, &Point::height_m), water = lineOf(canvas, axis, &Point::waterLine_m);
+  const double highest = std::min(heightsBetween(tube, upper.left(), upper.right()).low,
+                                  heightsBetween(water, upper.left(), upper.right()).low);
+  const double lowest = std::max(heightsBetween(tube, upper.left(), upper.right()).high,
+                                 heightsBetween(water, upper.left(), upper.right()).high);
+  const QRectF lower(upper.left(), strip.bottom() - tall + canvas.px(3.0), width, tall);
+  return highest - upper.bottom() >= 0.0 || highest - upper.bottom() >= lower.top() - lowest ? upper : lower;
 }
 
 double waterRibbonY(const Canvas& canvas, double station_m) {

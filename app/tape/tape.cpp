@@ -70,8 +70,8 @@ void Tape::place() {
   wanted.side = m_side;
   if (m_content.laid != nullptr) wanted.tube_m = std::max(m_content.cut_m, kStep_m);
   wanted.rest_m = m_content.rest.left_m.value_or(0.0);
-  const SizeSet set = placementFor(wanted, m_look.tokens()).set;
-  wanted.restWords = restWordsWidth(m_look.tokens(), set, m_content.rest.words);
+  const Placement withoutWords = placementFor(wanted, m_look.tokens());
+  wanted.restWords = restWordsWidth(m_look.tokens(), withoutWords, m_content.rest.words);
   m_place = placementFor(wanted, m_look.tokens());
   m_still = {};
   setAccessibleName(spoken(m_content, station_m(), m_look.preferences()));
@@ -246,7 +246,8 @@ void Tape::drawStill(QPainter& painter) const {
   canvas.line(0.0, 0.0, width(), 0.0, tokens.hair, 1.5);
   drawSunReading(canvas);
   if (m_content.laid == nullptr) {
-    drawRefusal(painter);
+    drawNoTube(canvas);
+    drawPump(canvas);
     return;
   }
   drawBendStrip(canvas);
@@ -257,14 +258,6 @@ void Tape::drawStill(QPainter& painter) const {
   drawRunChooser(canvas);
   drawBody(canvas);
   drawPump(canvas);
-}
-
-void Tape::drawRefusal(QPainter& painter) const {
-  const render::Tokens& tokens = m_look.tokens();
-  painter.setPen(tokens.ink);
-  painter.setFont(render::font(tokens, render::Voice::Said, 17.0));
-  const QRectF room = QRectF(rect()).adjusted(m_place.left, tokens.px(20.0), -tokens.px(30.0), -tokens.px(20.0));
-  painter.drawText(room, Qt::AlignLeft | Qt::AlignVCenter | Qt::TextWordWrap, m_content.refusal);
 }
 
 void Tape::paintEvent(QPaintEvent*) {
@@ -284,7 +277,9 @@ void Tape::paintEvent(QPaintEvent*) {
     drawHere(canvas, here());
   }
   if (!hasFocus()) return;
-  const QRectF focused = m_content.laid != nullptr ? m_place.body : QRectF(rect()).adjusted(8.0, 8.0, -8.0, -8.0);
+  const QRectF focused = m_content.laid != nullptr
+                             ? m_place.body
+                             : QRectF(m_place.body.topLeft(), QPointF(m_place.right, m_place.body.bottom()));
   render::drawFocusRing(painter, m_look.tokens(), focused);
 }
 

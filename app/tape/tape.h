@@ -65,7 +65,6 @@ class Tape : public QWidget {
   bool moveByKey(const QKeyEvent& event);
   bool typeByKey(const QKeyEvent& event);
   void drawStill(QPainter& painter) const;
-  void drawRefusal(QPainter& painter) const;
   Here here() const;
   QRect hereArea() const;
 
