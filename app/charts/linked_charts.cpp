@@ -16,7 +16,7 @@ namespace sunspool::charts {
 namespace {
 
 constexpr double kTitle_px = 40.0;
-constexpr double kPitchStep_m = 0.5e-3, kRadiusStep_m = 1.0e-3;
+constexpr double kPitchSteps_per_m = 2000.0, kRadiusSteps_per_m = 1000.0;  // half a millimetre, a millimetre
 
 enum Curve { kTube, kWater, kLoss, kHeat };
 
@@ -85,9 +85,9 @@ double LinkedCharts::designFrom(double shown) const {
 double LinkedCharts::snapped(double value) const {
   switch (m_hub.sweepVariable()) {
     case evaluate::Sweep::Pitch:
-      return std::round(value / kPitchStep_m) * kPitchStep_m;
+      return std::round(value * kPitchSteps_per_m) / kPitchSteps_per_m;
     case evaluate::Sweep::BendRadius:
-      return std::round(value / kRadiusStep_m) * kRadiusStep_m;
+      return std::round(value * kRadiusSteps_per_m) / kRadiusSteps_per_m;
     case evaluate::Sweep::QuarterTurns:
       return std::max(1.0, std::round(value));
   }
@@ -132,8 +132,8 @@ void LinkedCharts::dragTo(double shown) {
 
 void LinkedCharts::step(int steps) {
   double size = 1.0;
-  if (m_hub.sweepVariable() == evaluate::Sweep::Pitch) size = kPitchStep_m;
-  if (m_hub.sweepVariable() == evaluate::Sweep::BendRadius) size = kRadiusStep_m;
+  if (m_hub.sweepVariable() == evaluate::Sweep::Pitch) size = 1.0 / kPitchSteps_per_m;
+  if (m_hub.sweepVariable() == evaluate::Sweep::BendRadius) size = 1.0 / kRadiusSteps_per_m;
   const double value = snapped(presentValue() + steps * size);
   if (m_store.apply(editTo(value), tr("Step along the design curves"), QStringLiteral("curves"))) refresh();
 }

@@ -210,7 +210,7 @@ void MainWindow::makePanelMenu() {
   QAction* glazed = add(menu, QStringLiteral("panel.glazed"), tr("&Glazed"), {}, [this, edit] {
     const bool has = m_store.document().box.glazing.has_value();
     edit(has ? tr("Take the glazing off") : tr("Put glazing on"), [has](model::Document d) {
-      return model::withGlazing(std::move(d), has ? std::nullopt : model::firstPanel().box.glazing);
+      return model::withGlazing(std::move(d), has ? std::nullopt : std::optional(model::twinWallPolycarbonate()));
     });
   });
   glazed->setCheckable(true);

@@ -114,15 +114,15 @@ inline constexpr Unit<ThermalConductivity> wattPerMetreKelvin{1.0};
 inline constexpr Unit<SpecificHeat> joulePerKilogramKelvin{1.0};
 
 constexpr Length metres(double v) { return Length::fromSi(v); }
-constexpr Length millimetres(double v) { return Length::fromSi(v * 1e-3); }
+constexpr Length millimetres(double v) { return Length::fromSi(v / 1e3); }  // 26 mm is 0.026 exactly as typed
 constexpr Area squareMetres(double v) { return Area::fromSi(v); }
 constexpr Volume cubicMetres(double v) { return Volume::fromSi(v); }
-constexpr Volume litres(double v) { return Volume::fromSi(v * 1e-3); }
+constexpr Volume litres(double v) { return Volume::fromSi(v / 1e3); }
 constexpr Mass kilograms(double v) { return Mass::fromSi(v); }
 constexpr Duration seconds(double v) { return Duration::fromSi(v); }
 constexpr Velocity metresPerSecond(double v) { return Velocity::fromSi(v); }
 constexpr VolumeFlow cubicMetresPerSecond(double v) { return VolumeFlow::fromSi(v); }
-constexpr VolumeFlow litresPerMinute(double v) { return VolumeFlow::fromSi(v * 1e-3 / 60.0); }
+constexpr VolumeFlow litresPerMinute(double v) { return VolumeFlow::fromSi(v / 6e4); }
 constexpr MassFlow kilogramsPerSecond(double v) { return MassFlow::fromSi(v); }
 constexpr Density kilogramsPerCubicMetre(double v) { return Density::fromSi(v); }
 constexpr DynamicViscosity pascalSeconds(double v) { return DynamicViscosity::fromSi(v); }

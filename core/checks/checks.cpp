@@ -283,8 +283,11 @@ class Checker {
   void stoppedPump(const thermal::StoppedHeat& stopped) {
     for (const auto& layer : stopped.layers) limitOf(layer);
     if (stopped.waterBoils) {
-      add(SnagState::Snag, SnagCode::WaterBoilsWhenStopped, {{-1, 0.0, "tube"}},
-          temperature("boiling", stopped.boiling_K), temperature("boiling", stopped.boiling_K), "IF97");
+      const auto tube = std::find_if(stopped.layers.begin(), stopped.layers.end(),
+                                     [](const auto& layer) { return layer.part == "tube"; });
+      SUNSPOOL_ASSERT(tube != stopped.layers.end(), "water boils without a tube");
+      add(SnagState::Snag, SnagCode::WaterBoilsWhenStopped, {{-1, 0.0, "tube"}}, temperature("dry", tube->dry_K),
+          temperature("boiling", stopped.boiling_K), "IF97");
     }
     for (const auto& layer : stopped.layers) {
       if (layer.part != "tube" || layer.wet_K < kScaldCaution.inKelvin()) continue;
