@@ -66,7 +66,8 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   m_said = new Said(look, this);
   m_sheet->hide();
   m_slip->hide();
-  setTabOrder({m_shelf, m_dayPage, m_curves, m_panel, m_tape});
+  QWidget* const order[] = {m_shelf, m_dayPage, m_curves, m_panel, m_tape};
+  for (std::size_t i = 0; i + 1 < std::size(order); ++i) setTabOrder(order[i], order[i + 1]);
 
   connect(m_shelf, &questions::Shelf::asked, this, [this](questions::Question question) {
     openQuestion(m_question == question ? std::nullopt : std::optional(question));
