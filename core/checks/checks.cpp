@@ -340,7 +340,7 @@ class Checker {
     if (!m_results.timberCuts.has_value()) return;
     for (const auto& pattern : m_results.timberCuts->patterns) {
       if (!pattern.noSquaringAllowance) continue;
-      add(SnagState::Close, SnagCode::NoSquaringAllowance, {{-1, 0.0, "timber"}}, length("spare", pattern.left.si()),
+      add(SnagState::Close, SnagCode::NoSquaringAllowance, {{-1, 0.0, "timber"}}, length("spare", pattern.spare.si()),
           length("squaring", m_document.stock.squaringAllowance.si()), "geometry");
       break;
     }
