@@ -42,6 +42,7 @@ DesignCurve::DesignCurve(render::Look& look, QWidget* parent) : QChartView(paren
   m_chart->addAxis(m_design, Qt::AlignBottom);
   m_chart->addAxis(m_value, Qt::AlignRight);
   m_design->setGridLineVisible(false);
+  m_value->setLabelsVisible(false);  // written by paintScale: Qt elides them in a low plot
   connect(&look, &render::Look::changed, this, &DesignCurve::restyle);
   restyle();
 }
@@ -51,7 +52,7 @@ double DesignCurve::headerHeight() const { return m_look.tokens().px(24); }
 void DesignCurve::restyle() {
   const render::Tokens& tokens = m_look.tokens();
   setBackgroundBrush(tokens.paper);
-  m_chart->setMargins(QMargins(0, static_cast<int>(headerHeight()), 0, 0));
+  m_chart->setMargins(QMargins(0, 0, 0, 0));
   const QFont small = render::font(tokens, render::Voice::Measured, 12.5);
   for (QValueAxis* axis : {m_design, m_value}) {
     axis->setLabelsFont(small);
@@ -60,12 +61,14 @@ void DesignCurve::restyle() {
     axis->setGridLinePen(QPen(tokens.hair, 1.0));
   }
   for (QLineSeries* series : m_series) series->setPen(QPen(tokens.ink, 2.2));
+  placePlot();
   setModel(m_model);
 }
 
 void DesignCurve::setShowsDesignAxis(bool shows) {
   m_showsDesignAxis = shows;
   m_design->setLabelsVisible(shows);
+  placePlot();
 }
 
 void DesignCurve::setModel(const CurveModel& model) {
@@ -131,6 +134,7 @@ void DesignCurve::drawForeground(QPainter* painter, const QRectF&) {
   painter->resetTransform();
   painter->setRenderHint(QPainter::Antialiasing);
   paintHeader(*painter);
+  paintScale(*painter);
   paintLimits(*painter);
   paintPresent(*painter);
   if (hasFocus()) render::drawFocusRing(*painter, m_look.tokens(), QRectF(viewport()->rect()).adjusted(5, 5, -5, -5));
@@ -153,8 +157,31 @@ void DesignCurve::paintHeader(QPainter& painter) const {
   const QFont small = render::font(tokens, render::Voice::Measured, 12.5);
   painter.setFont(small);
   painter.setPen(tokens.ink2);
-  const QString second = m_model.settled ? m_model.range : tr("settling");
-  if (x + render::textWidth(small, second) < width() - 2) painter.drawText(QPointF(x, base), second);
+  QString second = m_model.settled ? m_model.range : tr("settling");
+  const double room = width() - 2 - x;
+  if (render::textWidth(small, second) > room)
+    second = second.section(QLatin1Char(' '), 0, -2);  // its unit stands before
+  painter.drawText(QPointF(x, base), QFontMetricsF(small).elidedText(second, Qt::ElideRight, room));
+}
+
+void DesignCurve::paintScale(QPainter& painter) const {
+  const render::Tokens& tokens = m_look.tokens();
+  painter.setFont(render::font(tokens, render::Voice::Measured, 12.5));
+  painter.setPen(tokens.ink2);
+  const double step = m_value->tickInterval(), room = tokens.px(15);
+  const int digits = step >= 1.0 ? 0 : step >= 0.1 ? 1 : 2;
+  double lastY = INFINITY;
+  for (double value = std::ceil(m_value->min() / step - 1e-9) * step; value <= m_value->max() + 1e-9 * step;
+       value += step) {
+    const QPointF at = widgetPointAt(m_model.to, value);
+    if (lastY - at.y() < room) continue;
+    lastY = at.y();
+    QString text = QString::number(value, 'f', digits);
+    const bool last = value + step > m_value->max() + 1e-9 * step;
+    if (last) text = QStringLiteral("%1 %2").arg(text, m_model.unit);
+    const double x = std::min(at.x() + tokens.px(6), width() - render::textWidth(painter.font(), text) - 1.0);
+    painter.drawText(QPointF(x, std::min(at.y() + tokens.px(4.5), height() - 3.0)), text);
+  }
 }
 
 void DesignCurve::paintLimits(QPainter& painter) const {
@@ -263,8 +290,17 @@ void DesignCurve::focusOutEvent(QFocusEvent* event) {
   viewport()->update();
 }
 
+/// All four plots stand on the same two edges, whatever their labels need.
+void DesignCurve::placePlot() {
+  const render::Tokens& tokens = m_look.tokens();
+  const double below = m_showsDesignAxis ? tokens.px(24) : tokens.px(8);
+  m_chart->setPlotArea(QRectF(tokens.px(4), headerHeight() + tokens.px(6), width() - tokens.px(52),
+                              height() - headerHeight() - tokens.px(6) - below));
+}
+
 void DesignCurve::resizeEvent(QResizeEvent* event) {
   QChartView::resizeEvent(event);
+  placePlot();
   viewport()->update();
 }
 

@@ -65,8 +65,10 @@ class DesignCurve : public QChartView {
 
  private:
   void restyle();
+  void placePlot();
   double designAt(const QPointF& position) const;
   void paintHeader(QPainter& painter) const;
+  void paintScale(QPainter& painter) const;
   void paintLimits(QPainter& painter) const;
   void paintPresent(QPainter& painter) const;
   double headerHeight() const;

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/charts/linked_charts.h"
 
-#include <QHBoxLayout>
+#include <QAbstractButton>
 #include <QPainter>
-#include <QPushButton>
 #include <algorithm>
 #include <cmath>
 
@@ -20,6 +19,43 @@ constexpr double kPitchSteps_per_m = 2000.0, kRadiusSteps_per_m = 1000.0;  // ha
 
 enum Curve { kTube, kWater, kLoss, kHeat };
 
+/// A word that can be chosen: underlined, the chosen one bold with a violet line.
+class WordButton : public QAbstractButton {
+ public:
+  WordButton(const QString& word, render::Look& look, QWidget* parent) : QAbstractButton(parent), m_look(look) {
+    setText(word);
+    setCheckable(true);
+    setAutoExclusive(true);
+    setFocusPolicy(Qt::StrongFocus);
+    setCursor(Qt::PointingHandCursor);
+  }
+  QSize sizeHint() const override {
+    const double width = render::textWidth(wordFont(QFont::Bold), text()) + m_look.tokens().px(14);
+    return {static_cast<int>(std::ceil(width)), static_cast<int>(m_look.tokens().px(34))};
+  }
+
+ protected:
+  void paintEvent(QPaintEvent*) override {
+    const render::Tokens& tokens = m_look.tokens();
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    const QFont font = wordFont(isChecked() ? QFont::Bold : QFont::Normal);
+    const double width_ = render::textWidth(font, text()), left = (width() - width_) / 2, base = tokens.px(21);
+    painter.setFont(font);
+    painter.setPen(isChecked() || underMouse() ? tokens.ink : tokens.ink2);
+    painter.drawText(QPointF(left, base), text());
+    painter.setPen(QPen(isChecked() ? tokens.violet : tokens.mark, isChecked() ? 2.5 : 1.0));
+    painter.drawLine(QPointF(left, base + tokens.px(5)), QPointF(left + width_, base + tokens.px(5)));
+    if (hasFocus()) render::drawFocusRing(painter, tokens, QRectF(rect()).adjusted(5, 5, -5, -5));
+  }
+
+ private:
+  QFont wordFont(QFont::Weight weight) const {
+    return render::font(m_look.tokens(), render::Voice::Measured, 14.5, weight);
+  }
+  render::Look& m_look;
+};
+
 }  // namespace
 
 LinkedCharts::LinkedCharts(store::DocumentStore& store, store::Hub& hub, render::Look& look, store::SweepRunner& sweeps,
@@ -29,14 +65,11 @@ LinkedCharts::LinkedCharts(store::DocumentStore& store, store::Hub& hub, render:
   setAccessibleName(tr("Design curves"));
   const std::array names{tr("pitch"), tr("turns"), tr("radius")};
   for (std::size_t i = 0; i < m_variables.size(); ++i) {
-    auto* button = new QPushButton(names[i], this);
+    auto* button = new WordButton(names[i], look, this);
     button->setObjectName(QStringLiteral("curves.over.%1").arg(i));
-    button->setCheckable(true);
-    button->setFlat(true);
-    button->setAutoExclusive(true);
     button->setAccessibleName(tr("Curves over %1").arg(names[i]));
     button->setToolTip(button->accessibleName());
-    connect(button, &QPushButton::clicked, this, [this, i] { setVariable(static_cast<evaluate::Sweep>(i)); });
+    connect(button, &QAbstractButton::clicked, this, [this, i] { setVariable(static_cast<evaluate::Sweep>(i)); });
     m_variables[i] = button;
   }
   for (std::size_t i = 0; i < m_curves.size(); ++i) {
@@ -260,8 +293,7 @@ void LinkedCharts::paintEvent(QPaintEvent*) {
   painter.drawLine(QPointF(width() - 0.75, 0), QPointF(width() - 0.75, height()));
   painter.setPen(tokens.ink);
   painter.setFont(render::font(tokens, render::Voice::Said, 17.5, QFont::Bold));
-  painter.drawText(QPointF(tokens.px(16), tokens.px(26)),
-                   width() < tokens.px(330) ? tr("Curves over") : tr("Design curves over"));
+  painter.drawText(QPointF(tokens.px(16), tokens.px(26)), width() < tokens.px(330) ? tr("Over") : tr("Curves over"));
 }
 
 }  // namespace sunspool::charts

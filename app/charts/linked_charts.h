@@ -10,7 +10,7 @@
 #include "app/store/hub.h"
 #include "app/store/sweeps.h"
 
-class QPushButton;
+class QAbstractButton;
 
 namespace sunspool::charts {
 
@@ -45,7 +45,7 @@ class LinkedCharts : public QWidget {
   render::Look& m_look;
   store::SweepRunner& m_sweeps;
   std::array<DesignCurve*, 4> m_curves{};
-  std::array<QPushButton*, 3> m_variables{};
+  std::array<QAbstractButton*, 3> m_variables{};
 };
 
 }  // namespace sunspool::charts

@@ -188,7 +188,7 @@ std::string snagsText(const model::Document& document, const results::Results& r
     all += text("%1. %2: %3\n").arg(++number).arg(text(stateWord(snag.state)), words.title);
     for (const auto& [label, line] :
          {std::pair{text("what"), words.what}, {text("why"), words.why}, {text("costs"), words.costs}}) {
-      if (!line.isEmpty()) all += text("   %1  %2\n").arg(label.leftJustified(5), line);
+      if (!line.isEmpty() && line != words.title) all += text("   %1  %2\n").arg(label.leftJustified(5), line);
     }
     if (!snag.leftBecause.empty()) all += text("   left because: %1\n").arg(QString::fromStdString(snag.leftBecause));
   }

@@ -4,6 +4,7 @@
 #include <QApplication>
 #include <QGuiApplication>
 #include <QScreen>
+#include <cmath>
 #include <iostream>
 
 #include "app/cli/cli.h"
@@ -65,6 +66,9 @@ int openWorkbench(const std::vector<std::string>& arguments) {
   const QSize screen = QGuiApplication::primaryScreen()->availableSize();
   window.resize(std::min(screen.width(), 1920), std::min(screen.height(), 1080));
   if (!arguments.empty()) window.openFile(QString::fromStdString(arguments.front()));
+  const auto results = store.results();
+  if (results->layout.has_value())
+    hub.setHere(0, std::round(0.3 * results->layout->runs.front().path.length().si() * 10.0) / 10.0);
   window.show();
   return QApplication::exec();
 }

@@ -43,7 +43,11 @@ std::optional<geometry::Point> placeOf(const SnagPlace& place, const Picture& pi
   if (place.part == "feed" && layout && !layout->runs.empty()) return layout->runs.front().feed.at;
   if (place.part == "return" && layout && !layout->runs.empty()) return layout->runs.front().returning.at;
   if (place.part == "glazing" || place.part == "plate") return geometry::Point{0.62 * width, 0.5 * height};
-  if (place.part == "rail") return geometry::Point{0.8 * width, height};
+  if (place.part == "tube") return geometry::Point{0.96 * width, 0.72 * height};
+  if (place.part == "insulation" || place.part == "backing") return geometry::Point{width, 0.16 * height};
+  if (place.part == "pump" && layout && !layout->runs.empty()) return layout->runs.front().feed.at;
+  if (place.part == "rail" || place.part == "frame" || place.part == "timber")
+    return geometry::Point{0.8 * width, height};
   if (place.part == "stile") return geometry::Point{width, 0.3 * height};
   return std::nullopt;
 }

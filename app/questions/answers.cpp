@@ -50,7 +50,7 @@ Answer refused(Question question, const QString& what, const Error& error, const
 // --- the shelf ------------------------------------------------------------------------------------
 
 Answer worthIt(const Known& known) {
-  if (known.day == nullptr) return unanswered(Question::WorthIt, tr("this needs heat"));
+  if (known.day == nullptr) return unanswered(Question::WorthIt, tr("needs the heat of a day"));
   Answer a{title(Question::WorthIt), {}, {}, {}, EdgeState::Dashed};
   a.answer = tr("+%1 a day").arg(num(known.day->poolRise, known));
   a.second = tr("clear day, before losses; a season lacks");
@@ -79,7 +79,7 @@ QString bendWords(results::BendVerdict verdict) {
     case results::BendVerdict::WithinHandbook:
       return tr("within the handbook");
     case results::BendVerdict::TighterThanHandbook:
-      return tr("tighter than the handbook");
+      return tr("beyond the handbook");
     case results::BendVerdict::Close:
       return tr("close to its limit");
     case results::BendVerdict::LikelyToFlatten:
@@ -91,13 +91,13 @@ QString bendWords(results::BendVerdict verdict) {
 }
 Answer bends(const Known& known) {
   if (!known.results.bends || !known.results.bends->worst)
-    return unanswered(Question::Bends, tr("this needs a run that is laid"));
+    return unanswered(Question::Bends, tr("needs a run that is laid"));
   const results::Bends& bends = *known.results.bends;
   Answer a{title(Question::Bends), {}, {}, {}, EdgeState::Smooth};
   a.answer = tr("%1 × the limit").arg(1.0 / bends.worst->index, 0, 'f', 1);
   a.second =
       tr("radius %1, kinks at %2").arg(drawn(bends.worst->radius_m, known), drawn(bends.collapseRadius.si(), known));
-  a.shortSecond = bendWords(bends.verdict);
+  a.shortSecond = tr("kinks at %1").arg(drawn(bends.collapseRadius.si(), known));
   a.state = stateOf(
       known, {SnagCode::BendClose, SnagCode::BendLikelyToFlatten, SnagCode::BendCollapses, SnagCode::BendStrainHigh});
   return a;
@@ -196,7 +196,7 @@ Answer readyToCut(const Known& known) {
   }
   for (const auto& influence : known.results.influences) unsure += influence.sureness == Sureness::Guess ? 1 : 0;
   Answer a{title(Question::ReadyToCut), {}, {}, {}, EdgeState::Smooth};
-  if (!known.results.layout.has_value()) return unanswered(Question::ReadyToCut, tr("this needs a run that is laid"));
+  if (!known.results.layout.has_value()) return unanswered(Question::ReadyToCut, tr("needs a run that is laid"));
   if (tags > 0) {
     a.answer = tags == 1 ? tr("After one tag") : tr("After %1 tags").arg(tags);
     a.state = EdgeState::OneTooth;
@@ -236,6 +236,13 @@ double influenceValue(const results::Influence& influence, Moves moves) {
   }
   return 0.0;
 }
+/// Its place in words, less what every row of a sheet would repeat.
+QString inputName(const std::string& pointer) {
+  QString name = format::placeInWords(pointer);
+  for (const QString& common : {tr(" of the conditions"), tr(" of the box")}) name.remove(common);
+  return name;
+}
+
 /// The uncertain inputs of these pointers, with how much each moves the answer, largest first; then the rest.
 std::vector<InputRow> uncertainRows(Moves moves, std::span<const std::string_view> pointers, const Known& known) {
   double largest = 0.0;
@@ -248,7 +255,7 @@ std::vector<InputRow> uncertainRows(Moves moves, std::span<const std::string_vie
     const bool asked = std::find(pointers.begin(), pointers.end(), input.pointer) != pointers.end();
     if (!asked && value < 0.1 * largest) continue;
     InputRow row;
-    row.name = format::placeInWords(input.pointer);
+    row.name = inputName(input.pointer);
     row.value_si = input.value_si;
     row.dimension = input.dimension;
     row.sureness = input.sureness;
@@ -300,7 +307,8 @@ std::vector<InputRow> plumbingRows(const Known& known) {
     };
   };
   return {sizeRow(tr("lower edge over the pool"), d.siting.lowerEdgeAbovePool, model::withLowerEdgeAbovePool),
-          sizeRow(tr("length of the feed pipe"), d.plumbing.feed.length, pipe([](auto& p, Length v) { p.feed.length = v; })),
+          sizeRow(tr("length of the feed pipe"), d.plumbing.feed.length,
+                  pipe([](auto& p, Length v) { p.feed.length = v; })),
           sizeRow(tr("bore of the feed pipe"), d.plumbing.feed.insideDiameter,
                   pipe([](auto& p, Length v) { p.feed.insideDiameter = v; })),
           sizeRow(tr("length of the return pipe"), d.plumbing.returning.length,
@@ -349,7 +357,8 @@ void flowSheet(const Known& known, QuestionSheet& sheet) {
                         "meets this tube here.")
                          .arg(num(known.document.plumbing.pump.labelFlow.value, known))
                    : tr("The measured pump curve meets this tube here.");
-  sheet.inputs = inputsThatMove(Moves::Flow, known, {"/plumbing/pump/label_flow", "/plumbing/pump/label_head", "/tube/inside_diameter"});
+  sheet.inputs = inputsThatMove(Moves::Flow, known,
+                                {"/plumbing/pump/label_flow", "/plumbing/pump/label_head", "/tube/inside_diameter"});
   append(sheet.inputs, plumbingRows(known));
   const auto& run = flow.network.runs.front();
   const model::Tube& tube = known.document.tube;
@@ -381,9 +390,11 @@ void heatSheet(const Known& known, QuestionSheet& sheet) {
   sheet.headline = tr("%1 go to the pool at this hour.").arg(num(heat.toPool.value, known));
   sheet.body = tr("The water leaves at %1, %2 warmer than it came. A small rise is right: a cooler panel loses less.")
                    .arg(num(heat.outlet.value, known), num(heat.rise.value, known));
-  sheet.inputs = inputsThatMove(Moves::Heat, known, {"/pool/water", "/conditions/air", "/conditions/wind", "/box/plate_contact_share"});
-  append(sheet.inputs, {angleRow(tr("tilt"), known.document.siting.tilt, model::withTilt),
-                        angleRow(tr("facing, from north over east"), known.document.siting.azimuth, model::withAzimuth)});
+  sheet.inputs = inputsThatMove(Moves::Heat, known,
+                                {"/pool/water", "/conditions/air", "/conditions/wind", "/box/plate_contact_share"});
+  append(sheet.inputs,
+         {angleRow(tr("tilt"), known.document.siting.tilt, model::withTilt),
+          angleRow(tr("facing, from north over east"), known.document.siting.azimuth, model::withAzimuth)});
   const double loss = heat.steady.topLoss_W_m2K + heat.steady.backLoss_W_m2K + heat.steady.edgeLoss_W_m2K;
   sheet.formula = {
       tr("Q = A · F' · [ταG·share − U·(water − air)], marched along the run"),
@@ -413,7 +424,8 @@ void survivesSheet(const Known& known, QuestionSheet& sheet) {
     sheet.headline = format::sentence(known.results.stopped.error(), known.preferences);
     return;
   }
-  sheet.inputs = inputsThatMove(Moves::Heat, known, {"/conditions/air", "/conditions/wind", "/box/glazing/transmittance"});
+  sheet.inputs =
+      inputsThatMove(Moves::Heat, known, {"/conditions/air", "/conditions/wind", "/box/glazing/transmittance"});
   sheet.headline = tr("What each part comes to when the pump stops in this sun.");
   sheet.body = tr("Dry means an empty tube, wet means water standing in it, which boils at %1 here and gets no hotter. "
                   "The sun, air and "
@@ -440,9 +452,13 @@ void bendSheet(const Known& known, QuestionSheet& sheet) {
   if (!known.results.bends || !known.results.bends->worst) return;
   const results::Bends& bends = *known.results.bends;
   const model::Tube& tube = known.document.tube;
-  sheet.inputs = inputsThatMove(Moves::Flow, known, {"/tube/outside_diameter", "/tube/inside_diameter", "/tube/minimum_wall_share"});
+  sheet.inputs = inputsThatMove(Moves::Flow, known,
+                                {"/tube/outside_diameter", "/tube/inside_diameter", "/tube/minimum_wall_share"});
   sheet.inputs.erase(std::remove_if(sheet.inputs.begin(), sheet.inputs.end(),
-                                    [](const InputRow& row) { return row.pointer.rfind("/tube/", 0) != 0 || row.pointer.find("rough") != std::string::npos; }),
+                                    [](const InputRow& row) {
+                                      return row.pointer.rfind("/tube/", 0) != 0 ||
+                                             row.pointer.find("rough") != std::string::npos;
+                                    }),
                      sheet.inputs.end());
   sheet.headline = tr("The tightest bend is %1 of the radius at which this tube kinks.")
                        .arg(tr("%1 times").arg(1.0 / bends.worst->index, 0, 'f', 1));
@@ -562,7 +578,7 @@ Answer answer(Question question, const Known& known) {
     case Question::ReadyToCut:
       return readyToCut(known);
     case Question::AsPredicted:
-      return unanswered(question, tr("this needs one bucket reading"));
+      return unanswered(question, tr("needs one bucket"));
   }
   return {};
 }

@@ -16,12 +16,14 @@ using render::paragraph;
 /// The writing on the paper, with a field for each input.
 class QuestionView::Page : public QWidget {
  public:
-  Page(store::DocumentStore& store, render::Look& look, QWidget* parent) : QWidget(parent), m_store(store), m_look(look) {}
+  Page(store::DocumentStore& store, render::Look& look, QWidget* parent)
+      : QWidget(parent), m_store(store), m_look(look) {}
 
   void show(const QuestionSheet& sheet, bool settled) {
-    const bool sameRows = sheet.inputs.size() == m_fields.size() &&
-                          std::equal(sheet.inputs.begin(), sheet.inputs.end(), m_sheet.inputs.begin(), m_sheet.inputs.end(),
-                                     [](const InputRow& a, const InputRow& b) { return a.name == b.name; });
+    const bool sameRows =
+        sheet.inputs.size() == m_fields.size() &&
+        std::equal(sheet.inputs.begin(), sheet.inputs.end(), m_sheet.inputs.begin(), m_sheet.inputs.end(),
+                   [](const InputRow& a, const InputRow& b) { return a.name == b.name; });
     m_sheet = sheet;
     m_settled = settled;
     if (!sameRows) makeFields();
@@ -57,12 +59,15 @@ class QuestionView::Page : public QWidget {
       widgets::QuantityKind kind;
       kind.dimension = row.dimension;
       kind.bareUnit = format::bareUnit(row.dimension, row.value_si, m_look.preferences());
-      kind.text = [this, dimension = row.dimension](double si) { return format::number(Fact{{}, si, dimension}, m_look.preferences()); };
+      kind.text = [this, dimension = row.dimension](double si) {
+        return format::number(Fact{{}, si, dimension}, m_look.preferences());
+      };
       auto* edit = new widgets::QuantityEdit(m_look, kind, this);
       edit->setName(row.name);
       edit->setObjectName(QStringLiteral("input.") + row.name);
       edit->setCommit([this, row, edit](double si) {
-        const bool taken = m_store.apply([row, si](model::Document d) { return row.edit(std::move(d), si); }, QObject::tr("Change %1").arg(row.name));
+        const bool taken = m_store.apply([row, si](model::Document d) { return row.edit(std::move(d), si); },
+                                         QObject::tr("Change %1").arg(row.name));
         if (!taken) edit->showMessage(refusalOf(row, si));
         return taken;
       });
@@ -79,7 +84,8 @@ class QuestionView::Page : public QWidget {
     layOut(nullptr, width(), &spots);
     for (std::size_t i = 0; i < m_fields.size() && i < spots.size(); ++i) {
       const int wanted = m_fields[i]->sizeHint().height();
-      m_fields[i]->setGeometry(QRect(static_cast<int>(spots[i].left()), static_cast<int>(spots[i].center().y() - wanted / 2.0),
+      m_fields[i]->setGeometry(QRect(static_cast<int>(spots[i].left()),
+                                     static_cast<int>(spots[i].center().y() - wanted / 2.0),
                                      static_cast<int>(spots[i].width()), wanted));
     }
   }
@@ -97,14 +103,19 @@ class QuestionView::Page : public QWidget {
     const auto gap = [&](double px) { return tokens.px(px); };
     double y = tokens.px(22);
     y = paragraph(painter, m_sheet.headline, said(24, QFont::Bold), tokens.ink, {left, y}, inner) + gap(6);
-    if (!m_settled) y = paragraph(painter, QObject::tr("settling"), said(15, QFont::Normal, true), tokens.ink2, {left, y}, inner);
+    if (!m_settled)
+      y = paragraph(painter, QObject::tr("settling"), said(15, QFont::Normal, true), tokens.ink2, {left, y}, inner);
     y = paragraph(painter, m_sheet.body, said(16, QFont::Normal), tokens.ink, {left, y}, inner) + gap(12);
     if (!m_sheet.inputs.empty()) y = inputRows(painter, left, y, inner, fields) + gap(12);
     if (!m_sheet.formula.empty()) {
-      y = paragraph(painter, QObject::tr("The formula with your numbers"), said(15, QFont::Normal, true), tokens.ink2, {left, y}, inner) + gap(2);
+      y = paragraph(painter, QObject::tr("The formula with your numbers"), said(15, QFont::Normal, true), tokens.ink2,
+                    {left, y}, inner) +
+          gap(2);
       for (std::size_t i = 0; i < m_sheet.formula.size(); ++i) {
         const bool last = i + 1 == m_sheet.formula.size();
-        y = paragraph(painter, m_sheet.formula[i], said(16, last ? QFont::Bold : QFont::Normal), tokens.ink, {left, y}, inner) + gap(2);
+        y = paragraph(painter, m_sheet.formula[i], said(16, last ? QFont::Bold : QFont::Normal), tokens.ink, {left, y},
+                      inner) +
+            gap(2);
       }
       y += gap(6);
     }
@@ -120,11 +131,16 @@ class QuestionView::Page : public QWidget {
 
   double inputRows(QPainter* painter, double left, double y, double inner, std::vector<QRectF>* fields) const {
     const render::Tokens& tokens = m_look.tokens();
-    const double valueX = left + inner * 0.46, movesX = left + inner * 0.68, barX = left + inner * 0.84, barWidth = inner * 0.16;
+    const double valueX = left + inner * 0.46, movesX = left + inner * 0.68, barX = left + inner * 0.84,
+                 barWidth = inner * 0.16;
     const QFont head = render::font(tokens, render::Voice::Said, 15, QFont::Normal, true);
-    const bool anyMoves = std::any_of(m_sheet.inputs.begin(), m_sheet.inputs.end(), [](const InputRow& row) { return row.share > 0.0; });
-    double below = paragraph(painter, QObject::tr("What it hangs on; type over a number to change it"), head, tokens.ink2, {left, y}, inner * 0.66);
-    if (anyMoves) below = std::max(below, paragraph(painter, QObject::tr("moves the answer"), head, tokens.ink2, {movesX, y}, inner * 0.32));
+    const bool anyMoves =
+        std::any_of(m_sheet.inputs.begin(), m_sheet.inputs.end(), [](const InputRow& row) { return row.share > 0.0; });
+    double below = paragraph(painter, QObject::tr("What it hangs on; type over a number to change it"), head,
+                             tokens.ink2, {left, y}, inner * 0.66);
+    if (anyMoves)
+      below = std::max(
+          below, paragraph(painter, QObject::tr("moves the answer"), head, tokens.ink2, {movesX, y}, inner * 0.32));
     y = below + tokens.px(4);
     const double step = tokens.px(34);
     for (const InputRow& row : m_sheet.inputs) {
@@ -133,11 +149,14 @@ class QuestionView::Page : public QWidget {
         const double base = y + tokens.px(22);
         painter->setPen(tokens.ink);
         painter->setFont(render::font(tokens, render::Voice::Measured, 15));
-        painter->drawText(QPointF(left, base), QFontMetricsF(painter->font()).elidedText(row.name, Qt::ElideRight, inner * 0.44));
+        painter->drawText(QPointF(left, base),
+                          QFontMetricsF(painter->font()).elidedText(row.name, Qt::ElideRight, inner * 0.44));
         painter->setPen(tokens.ink2);
         painter->setFont(render::font(tokens, render::Voice::Measured, 14));
         painter->drawText(QPointF(movesX, base), row.moves);
-        if (row.share > 0.0) painter->fillRect(QRectF(barX, y + tokens.px(10), std::max(2.0, barWidth * row.share), tokens.px(14)), tokens.ink);
+        if (row.share > 0.0)
+          painter->fillRect(QRectF(barX, y + tokens.px(10), std::max(2.0, barWidth * row.share), tokens.px(14)),
+                            tokens.ink);
       }
       y += step;
     }

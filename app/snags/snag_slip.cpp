@@ -99,7 +99,7 @@ double SnagSlip::layOut(QPainter* painter, double width) const {
   const QFont text = render::font(tokens, render::Voice::Measured, 15);
   for (const auto& [name, line] :
        {std::pair{tr("what"), words.what}, {tr("why"), words.why}, {tr("costs"), words.costs}}) {
-    if (line.isEmpty()) continue;
+    if (line.isEmpty() || line == words.title) continue;
     render::paragraph(painter, name, label, tokens.ink2, {left, y}, labelWidth);
     y = render::paragraph(painter, line, text, tokens.ink, {left + labelWidth, y}, inner - labelWidth) + tokens.px(6);
   }

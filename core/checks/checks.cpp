@@ -21,8 +21,9 @@ constexpr double kSmallGap_m = 2.0e-3;     // Assumption: growth from laying to 
 constexpr double kSmallDepthSpare_m = 3.0e-3;  // Assumption: flatness of a sheet over a panel's width
 constexpr double kSmallLiftMargin =
     1.15;  // Assumption: label lifts are quoted at +-10 to 15 % (common practice, no source)
-constexpr double kVapourMargin_Pa = 20e3;   // Assumption: dissolved air comes out well before the vapour pressure
-constexpr double kSuctionFactor = 2.0;      // factor on thin-ring collapse for ovality and creep, see the thin-ring result in materials/tube.h
+constexpr double kVapourMargin_Pa = 20e3;  // Assumption: dissolved air comes out well before the vapour pressure
+constexpr double kSuctionFactor =
+    2.0;  // factor on thin-ring collapse for ovality and creep, see the thin-ring result in materials/tube.h
 constexpr double kVelocityLimit_m_s = 1.5;  // ASAE S376 gives 5 ft/s for thermoplastic pipe (from memory)
 constexpr double kAirSweepFroude =
     0.6;  // v / sqrt(g d) that carries bubbles down a slope (from memory; hydraulics of siphons)
@@ -226,9 +227,9 @@ class Checker {
     const double air_Pa = materials::airPressure(m_document.place.altitude).si();
     const Result<Pressure> vapour = materials::saturationPressure(Temperature::fromKelvin(hottest_K));
     if (vapour.has_value() && air_Pa + lowest->lowestGauge_Pa - vapour->si() < kVapourMargin_Pa) {
-      Snag& snag = add(SnagState::Snag, SnagCode::NearVapourPressure, {place},
-                       pressure("absolute", air_Pa + lowest->lowestGauge_Pa), pressure("vapour_pressure", vapour->si()),
-                       "IF97");
+      Snag& snag =
+          add(SnagState::Snag, SnagCode::NearVapourPressure, {place},
+              pressure("absolute", air_Pa + lowest->lowestGauge_Pa), pressure("vapour_pressure", vapour->si()), "IF97");
       snag.why = {pressure("margin", kVapourMargin_Pa), temperature("water", hottest_K)};
     }
     collapse(place, -lowest->lowestGauge_Pa);
@@ -286,8 +287,9 @@ class Checker {
       const auto tube = std::find_if(stopped.layers.begin(), stopped.layers.end(),
                                      [](const auto& layer) { return layer.part == "tube"; });
       SUNSPOOL_ASSERT(tube != stopped.layers.end(), "water boils without a tube");
-      add(SnagState::Snag, SnagCode::WaterBoilsWhenStopped, {{-1, 0.0, "tube"}}, temperature("dry", tube->dry_K),
-          temperature("boiling", stopped.boiling_K), "IF97");
+      Snag& snag = add(SnagState::Snag, SnagCode::WaterBoilsWhenStopped, {{-1, 0.0, "tube"}},
+                       temperature("boiling", stopped.boiling_K), {}, "IF97");
+      snag.why = {temperature("dry", tube->dry_K)};
     }
     for (const auto& layer : stopped.layers) {
       if (layer.part != "tube" || layer.wet_K < kScaldCaution.inKelvin()) continue;
