@@ -213,7 +213,10 @@ void drawBeadReading(const Canvas& canvas, double station_m) {
               format::number(metres(station_m), format::LengthScale::Run, canvas.preferences).joined());
   const QString folded = foldedReadings(canvas, station_m);
   const QString place = placeOf(canvas.content, station_m);
-  drawSecondLine(canvas, text, at.beadWords, folded.isEmpty() ? place : Text::tr("%1, %2").arg(folded, place));
+  const QString both = folded.isEmpty() ? place : Text::tr("%1, %2").arg(folded, place);
+  const double room = readingsRight(canvas.tokens, canvas.place) - text;
+  const bool fits = render::textWidth(fontOf(canvas, {13.0}), both) <= room;
+  drawSecondLine(canvas, text, at.beadWords, fits || folded.isEmpty() ? both : folded);
 }
 
 bool beadReadingFits(const render::Tokens& tokens, const Placement& place) {

@@ -22,6 +22,9 @@ constexpr Heights kSmall{9.0, 48.0, 46.0, 60.0, 20.0, 36.0, 7.0, 5.0, 3.0, 21.0}
 constexpr double kLittleUnder = 6.0;
 constexpr double kPumpOverBody = 1.75;  ///< the wheel stands higher than the tube
 
+constexpr double kMostRest = 0.3;        ///< of the ruler, for the rest of a roll much longer than the run
+constexpr double kMostBesideTube = 0.6;  ///< of the ruler, for anything that is not the run
+
 SizeSet setFor(int width) { return width >= kLargeFrom_px ? SizeSet::Large : SizeSet::Small; }
 const Heights& heightsOf(SizeSet set) { return set == SizeSet::Large ? kLarge : kSmall; }
 
@@ -54,10 +57,10 @@ void placeAlong(Placement& place, const Wanted& wanted, const render::Tokens& to
   const double ratio = wanted.rest_m / wanted.tube_m;
   // The rest of the roll at the scale of the tube, with its words in it, or after it where it is too short for them.
   const double inside = whole * ratio / (1.0 + ratio);
-  const double zone = inside >= words ? inside : (whole * ratio + words) / (1.0 + ratio);
-  const double most = std::min(0.6 * whole, std::max(0.3 * whole, words));
+  const double zone =
+      inside >= words ? std::min(inside, std::max(kMostRest * whole, words)) : (whole * ratio + words) / (1.0 + ratio);
   const double axisLabels = tokens.px(64.0);
-  const double taken = std::min(std::max(zone, axisLabels), most);
+  const double taken = std::min(std::max(zone, axisLabels), kMostBesideTube * whole);
   place.end = place.right - taken;
   place.perMetre = (place.end - place.left) / wanted.tube_m;
   const double drawn = wanted.rest_m * place.perMetre;

@@ -256,12 +256,13 @@ void drawRangeBand(const Canvas& canvas, const Axis& axis, const std::vector<dou
     upper << QPointF(x, axis.y(canvas.place.water, degrees(canvas, range.high)));
     lower << QPointF(x, axis.y(canvas.place.water, degrees(canvas, range.low)));
   }
-  const QColor fill = onPaper(canvas, canvas.tokens.mark, 0.28);
+  const QColor fill = onPaper(canvas, canvas.tokens.mark, canvas.tokens.isHighContrast() ? 0.1 : 0.28);
   canvas.painter.setPen(Qt::NoPen);
   canvas.painter.setBrush(fill);
   for (const Stretch& part : stretchesOf(upper.size())) {
-    QPolygonF band = thinned(upper.mid(part.from, part.to - part.from + 1));
-    const QPolygonF under = thinned(lower.mid(part.from, part.to - part.from + 1));
+    // One point more than the piece has, so that no seam shows between two of them.
+    QPolygonF band = thinned(upper.mid(part.from, part.to - part.from + 2));
+    const QPolygonF under = thinned(lower.mid(part.from, part.to - part.from + 2));
     for (auto it = under.crbegin(); it != under.crend(); ++it) band << *it;
     canvas.painter.drawPolygon(band);
   }

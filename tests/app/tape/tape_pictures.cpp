@@ -4,6 +4,7 @@
 #include <QApplication>
 #include <QDir>
 #include <QImage>
+#include <QKeyEvent>
 #include <cstdio>
 #include <ctime>
 
@@ -37,6 +38,25 @@ void take(store::DocumentStore& store, const Picture& picture, const QString& fo
   hub.setHere(0, picture.station_m);
   const QString name = QStringLiteral("%1/%2-%3.png").arg(folder, QLatin1String(prefix), QLatin1String(picture.name));
   tape.grab().save(name);
+}
+
+/// Focused, with a metre half typed, or refused.
+void takeTyped(store::DocumentStore& store, const QString& keys, const QString& file) {
+  store::Hub hub;
+  render::Look look;
+  tape::Tape tape(store, hub, look);
+  tape.resize(1920, 318);
+  tape.show();
+  tape.activateWindow();
+  tape.setFocus();
+  QApplication::processEvents();
+  hub.setHere(0, 23.4);
+  for (const QChar c : keys) {
+    QKeyEvent press(QEvent::KeyPress, c == QLatin1Char('\n') ? Qt::Key_Return : Qt::Key_unknown, Qt::NoModifier,
+                    c == QLatin1Char('\n') ? QString() : QString(c));
+    QApplication::sendEvent(&tape, &press);
+  }
+  tape.grab().save(file);
 }
 
 void measure(store::DocumentStore& store) {
@@ -89,6 +109,8 @@ int main(int count, char** words) {
   store::DocumentStore store(model::firstPanel());
   store.waitUntilSettled();
   for (const Picture& picture : pictures) take(store, picture, folder, "first");
+  takeTyped(store, QStringLiteral("41.5"), folder + QStringLiteral("/typed.png"));
+  takeTyped(store, QStringLiteral("415\n"), folder + QStringLiteral("/typed-refused.png"));
   measure(store);
   // An older design's profile while the new one is being reckoned.
   store.apply([](model::Document d) { return model::withPitch(std::move(d), millimetres(34.0)); },
