@@ -75,10 +75,7 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   connect(m_sheet, &questions::QuestionView::closed, this, [this] { openQuestion(std::nullopt); });
   connect(m_panel, &panelview::PanelView::snagActivated, this, [this](int index) { openSnag(index); });
   connect(m_slip, &snags::SnagSlip::closed, this, [this] { openSnag(std::nullopt); });
-  connect(m_slip, &snags::SnagSlip::moved, this, [this](int index) {
-    const int count = static_cast<int>(m_store.results()->snags.size());
-    if (count > 0) openSnag((index + count) % count);
-  });
+  connect(m_slip, &snags::SnagSlip::moved, this, [this](int steps) { walkSnags(steps); });
   connect(m_days, &store::DayRunner::dayChanged, this, [this] { m_shelf->setDay(m_days->day()); });
   connect(&store, &store::DocumentStore::editRefused, this, [this](const Error& error) {
     if (!m_store.isPreviewing()) say(format::sentence(error, m_look.preferences()));
@@ -170,6 +167,16 @@ void Bench::openSnag(std::optional<int> index) {
   m_slip->open(*index);
   placeOverlays();
   if (m_slip->isVisible()) m_slip->setFocus();
+}
+
+void Bench::walkSnags(int steps) {
+  const int count = static_cast<int>(m_store.results()->snags.size());
+  if (count == 0) {
+    say(tr("Nothing found."));
+    return;
+  }
+  const std::optional<int> open = m_slip->isVisible() ? m_slip->openIndex() : std::nullopt;
+  openSnag(open ? (*open + steps + count) % count : 0);
 }
 
 void Bench::setSideView(SideView view) {

@@ -31,6 +31,7 @@ class Bench : public QWidget {
 
   void openQuestion(std::optional<questions::Question> question);
   void openSnag(std::optional<int> index);
+  void walkSnags(int steps);  ///< next or previous finding; the first one when none is open
   void setSideView(SideView view);
   SideView sideView() const { return m_sideView; }
   panelview::PanelView& panel() { return *m_panel; }

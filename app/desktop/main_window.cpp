@@ -132,6 +132,10 @@ void MainWindow::makeViewMenu() {
       [this] { m_bench->panel().fit(); });
   add(menu, QStringLiteral("view.say"), tr("&Say here and now"), QKeySequence(tr("Ctrl+?")),
       [this] { m_bench->say(m_bench->panel().hereAndNow()); });
+  add(menu, QStringLiteral("view.nextFinding"), tr("&Next finding"), QKeySequence(Qt::Key_F8),
+      [this] { m_bench->walkSnags(1); });
+  add(menu, QStringLiteral("view.previousFinding"), tr("Pre&vious finding"), QKeySequence(Qt::SHIFT | Qt::Key_F8),
+      [this] { m_bench->walkSnags(-1); });
   menu.addSeparator();
   addChoice(
       menu, QStringLiteral("view.theme"), tr("&Paper"),

@@ -613,6 +613,13 @@ QuestionSheet sheet(Question question, const Known& known) {
       break;
     case Question::ReadyToCut:
       sheet.headline = answer(question, known).answer + QLatin1Char('.');
+      sheet.findings = true;
+      for (std::size_t i = 0; i < known.results.snags.size(); ++i) {
+        const Snag& snag = known.results.snags[i];
+        QString line = tr("%1  %2").arg(i + 1).arg(format::snagText(snag, known.document, known.preferences).title);
+        if (!snag.leftBecause.empty()) line += tr(" Left because: %1").arg(QString::fromStdString(snag.leftBecause));
+        sheet.formula.push_back(line);
+      }
       sheet.body =
           tr("Each tag on the drawing is a finding that costs something when it is ignored. Guesses are the inputs "
              "nobody has measured.");

@@ -50,13 +50,14 @@ struct InputRow {
   QString moves;                     ///< "±0.4 L/min", how much its spread moves the answer
   double share = 0.0;                ///< of the largest influence, 0 to 1: length of the bar
   std::function<Result<model::Document>(model::Document, double si)> edit;
-  std::string pointer;               ///< of the uncertain ones, for its sureness
+  std::string pointer;  ///< of the uncertain ones, for its sureness
 };
 /// The opened question: one full sentence, what it hangs on, the formula with this design's numbers, the sources.
 struct QuestionSheet {
   QString headline;
   QString body;
   std::vector<InputRow> inputs;
+  bool findings = false;         ///< the lines below are findings, not a formula
   std::vector<QString> formula;  ///< lines; the last one is the result and set bold
   QString remark;                ///< what stands behind the formula: regime, assumptions
   std::vector<QString> sources;

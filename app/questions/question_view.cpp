@@ -108,11 +108,13 @@ class QuestionView::Page : public QWidget {
     y = paragraph(painter, m_sheet.body, said(16, QFont::Normal), tokens.ink, {left, y}, inner) + gap(12);
     if (!m_sheet.inputs.empty()) y = inputRows(painter, left, y, inner, fields) + gap(12);
     if (!m_sheet.formula.empty()) {
-      y = paragraph(painter, QObject::tr("The formula with your numbers"), said(15, QFont::Normal, true), tokens.ink2,
-                    {left, y}, inner) +
+      y = paragraph(painter,
+                    m_sheet.findings ? QObject::tr("What was found, the dearest first")
+                                     : QObject::tr("The formula with your numbers"),
+                    said(15, QFont::Normal, true), tokens.ink2, {left, y}, inner) +
           gap(2);
       for (std::size_t i = 0; i < m_sheet.formula.size(); ++i) {
-        const bool last = i + 1 == m_sheet.formula.size();
+        const bool last = !m_sheet.findings && i + 1 == m_sheet.formula.size();
         y = paragraph(painter, m_sheet.formula[i], said(16, last ? QFont::Bold : QFont::Normal), tokens.ink, {left, y},
                       inner) +
             gap(2);

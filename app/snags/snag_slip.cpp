@@ -4,6 +4,7 @@
 #include <QKeyEvent>
 #include <QPainter>
 
+#include "app/format/source.h"
 #include "app/render/marks.h"
 #include "app/render/paragraph.h"
 #include "core/checks/snag_keys.h"
@@ -105,7 +106,7 @@ double SnagSlip::layOut(QPainter* painter, double width) const {
   }
   if (!found->source.empty()) {
     render::paragraph(painter, tr("after"), label, tokens.ink2, {left, y}, labelWidth);
-    y = render::paragraph(painter, QString::fromStdString(found->source), text, tokens.ink2, {left + labelWidth, y},
+    y = render::paragraph(painter, format::sourceInWords(found->source), text, tokens.ink2, {left + labelWidth, y},
                           inner - labelWidth);
   }
   return y + tokens.px(8);
@@ -139,10 +140,10 @@ void SnagSlip::keyPressEvent(QKeyEvent* event) {
       Q_EMIT closed();
       return;
     case Qt::Key_PageDown:
-      Q_EMIT moved(*m_index + 1);
+      Q_EMIT moved(1);
       return;
     case Qt::Key_PageUp:
-      Q_EMIT moved(*m_index - 1);
+      Q_EMIT moved(-1);
       return;
     default:
       QWidget::keyPressEvent(event);

@@ -24,7 +24,7 @@ class SnagSlip : public QWidget {
 
  Q_SIGNALS:
   void closed();
-  void moved(int index);  ///< next or previous finding by Page Down and Page Up
+  void moved(int steps);  ///< to the next or previous finding, by Page Down and Page Up
 
  protected:
   void paintEvent(QPaintEvent* event) override;
