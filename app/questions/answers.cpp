@@ -622,8 +622,7 @@ QuestionSheet sheet(Question question, const Known& known) {
       }
       sheet.body =
           tr("Each tag on the drawing is a finding that costs something when it is ignored. Guesses are the inputs "
-             "nobody has measured.");
-      sheet.inputs = inputsThatMove(Moves::Heat, known);
+             "nobody has measured. F8 walks from one finding to the next.");
       break;
     case Question::AsPredicted:
       sheet.headline = tr("Not yet: this needs one bucket reading.");

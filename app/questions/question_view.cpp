@@ -4,6 +4,7 @@
 #include <QKeyEvent>
 #include <QPainter>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <algorithm>
 
 #include "app/format/axis.h"
@@ -222,11 +223,26 @@ void QuestionView::resizeEvent(QResizeEvent*) {
 }
 
 void QuestionView::keyPressEvent(QKeyEvent* event) {
-  if (event->key() == Qt::Key_Escape) {
-    Q_EMIT closed();
-    return;
+  QScrollBar& bar = *m_scroll->verticalScrollBar();
+  switch (event->key()) {
+    case Qt::Key_Escape:
+      Q_EMIT closed();
+      return;
+    case Qt::Key_Down:
+      bar.setValue(bar.value() + static_cast<int>(m_look.tokens().px(40)));
+      return;
+    case Qt::Key_Up:
+      bar.setValue(bar.value() - static_cast<int>(m_look.tokens().px(40)));
+      return;
+    case Qt::Key_PageDown:
+      bar.setValue(bar.value() + bar.pageStep());
+      return;
+    case Qt::Key_PageUp:
+      bar.setValue(bar.value() - bar.pageStep());
+      return;
+    default:
+      QWidget::keyPressEvent(event);
   }
-  QWidget::keyPressEvent(event);
 }
 
 }  // namespace sunspool::questions
