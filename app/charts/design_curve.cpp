@@ -212,7 +212,6 @@ void DesignCurve::paintPresent(QPainter& painter) const {
                bottom = widgetPointAt(m_model.from, m_value->min()).y();
   if (m_ghost) {
     const double x = widgetPointAt(*m_ghost, m_value->min()).x();
-    painter.setPen(QPen(tokens.strawInk, 1.6, Qt::CustomDashLine));
     painter.setPen(QPen(tokens.strawInk, 1.6, Qt::DashLine));
     painter.drawLine(QPointF(x, top), QPointF(x, bottom));
   }

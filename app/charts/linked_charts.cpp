@@ -168,7 +168,9 @@ void LinkedCharts::step(int steps) {
   if (m_hub.sweepVariable() == evaluate::Sweep::Pitch) size = 1.0 / kPitchSteps_per_m;
   if (m_hub.sweepVariable() == evaluate::Sweep::BendRadius) size = 1.0 / kRadiusSteps_per_m;
   const double value = snapped(presentValue() + steps * size);
-  if (m_store.apply(editTo(value), tr("Step along the design curves"), QStringLiteral("curves"))) refresh();
+  // Steps of another variable are another step of undo.
+  const QString mergeKey = QStringLiteral("curves.%1").arg(static_cast<int>(m_hub.sweepVariable()));
+  if (m_store.apply(editTo(value), tr("Step along the design curves"), mergeKey)) refresh();
 }
 
 CurveModel LinkedCharts::modelOf(int index) const {

@@ -48,6 +48,19 @@ void DayPage::describe() {
   if (results->heat.has_value())
     spoken += tr(", %1 to the pool").arg(format::number(results->heat->toPool.value, m_look.preferences()).joined());
   setAccessibleName(spoken);
+  setAccessibleDescription(noBars());
+}
+
+QString DayPage::noBars() const {
+  if (m_days.refusal()) return format::sentence(*m_days.refusal(), m_look.preferences());
+  const auto day = m_days.day();
+  if (!day) return tr("settling");
+  if (!day->quarters.empty()) return {};
+  const auto results = m_store.results();
+  if (!results->sun.has_value()) return format::sentence(results->sun.error(), m_look.preferences());
+  const bool rises = results->sun->day.rises || results->sun->day.neverSets;
+  return rises ? tr("No sun falls on the panel's face on this day; turn or tilt it another way.")
+               : format::sentence(Error{ErrorCode::SunNeverRises, {}, {}, {}}, m_look.preferences());
 }
 
 DayPage::Span DayPage::span() const {
@@ -142,7 +155,7 @@ void DayPage::paintBars(QPainter& painter) const {
     painter.setFont(render::font(tokens, render::Voice::Said, 15, QFont::Normal, true));
     painter.setPen(tokens.ink2);
     painter.drawText(QRectF(left + 16, top(), right - left - 16, bottom() - top()), Qt::AlignCenter | Qt::TextWordWrap,
-                     m_days.refusal() ? format::sentence(*m_days.refusal(), m_look.preferences()) : tr("settling"));
+                     noBars());
     return;
   }
   double most = 1.0;

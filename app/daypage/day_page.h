@@ -17,6 +17,8 @@ class DayPage : public QWidget {
   DayPage(store::DocumentStore& store, render::Look& look, store::DayRunner& days, QWidget* parent = nullptr);
   /// Height on the widget of this clock hour; for tests.
   double yOf(double clock_h) const;
+  /// What stands in the place of the bars: why there are none, or that they are late. Empty when there are bars.
+  QString noBars() const;
 
  protected:
   void paintEvent(QPaintEvent* event) override;
