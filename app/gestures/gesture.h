@@ -48,6 +48,7 @@ class Gesture {
   // how it is read and typed
   virtual format::NumberAndUnit text(double value, const format::Preferences& preferences) const;
   virtual Dimension dimension() const { return Dimension::Length; }
+  virtual bool countsTurns() const { return false; }  ///< its number is quarter turns of a run, not a length
   virtual std::string bareUnit(const format::Preferences& preferences) const;
   virtual double fromTyped(double typed) const { return typed; }
   virtual double toTyped(double value) const { return value; }

@@ -18,7 +18,8 @@ class InnerEnd : public Gesture {
   Edit edit(double value) const override;
   /// As turns: "16 1/4".
   format::NumberAndUnit text(double value, const format::Preferences& preferences) const override;
-  Dimension dimension() const override { return Dimension::Count; }
+  Dimension dimension() const override { return Dimension::None; }
+  bool countsTurns() const override { return true; }
   std::string bareUnit(const format::Preferences&) const override { return ""; }
   double fromTyped(double turns) const override;  ///< to whole quarter turns
   double toTyped(double quarterTurns) const override { return quarterTurns / 4.0; }

@@ -276,7 +276,7 @@ PriceSlip PanelView::slipOf(const gestures::Gesture& gesture, double value) cons
   const format::Preferences& preferences = m_look.preferences();
   const auto now = m_store.results();
   PriceSlip slip;
-  const bool turns = gesture.dimension() == Dimension::Count;
+  const bool turns = gesture.countsTurns();
   const auto turnsOf = [](const results::Results& results) {
     return results.layout && !results.layout->runs.empty() ? results.layout->runs.front().quarterTurns : 0;
   };
@@ -325,7 +325,7 @@ void PanelView::refreshSlip() {
   }
   std::optional<TubeItem::Held> held;
   const layout::LaidRun* now = run(0);
-  if (m_held != nullptr && gesture.dimension() == Dimension::Count && now != nullptr && m_before && m_before->layout &&
+  if (m_held != nullptr && gesture.countsTurns() && now != nullptr && m_before && m_before->layout &&
       !m_before->layout->runs.empty()) {
     const double before_m = m_before->layout->runs.front().turnsTo_m;
     if (now->turnsTo_m > before_m) held = TubeItem::Held{0, before_m, now->turnsTo_m};

@@ -264,8 +264,7 @@ void PanelView::commitTyped() {
 
 bool PanelView::keyOnHandle(QKeyEvent& event, HandleMark& mark) {
   if (const auto arrow = arrowOf(event.key())) {
-    double way = mark.gesture().dimension() == Dimension::Count ? arrow->x() - arrow->y()
-                                                                : QPointF::dotProduct(*arrow, mark.along());
+    double way = mark.gesture().countsTurns() ? arrow->x() - arrow->y() : QPointF::dotProduct(*arrow, mark.along());
     // An arrow across the handle's way still does something: right and up are more.
     if (std::abs(way) < 0.3) way = arrow->x() - arrow->y();
     const int stride = event.modifiers() & Qt::ShiftModifier ? 10 : 1;

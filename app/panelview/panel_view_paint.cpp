@@ -134,7 +134,8 @@ void PanelView::drawHandles(QPainter& painter) const {
 }
 
 void PanelView::drawWish(QPainter& painter) const {
-  if (m_hand != Hand::Gesture || m_held == nullptr || m_held->gesture().dimension() != Dimension::Count) return;
+  if (m_hand != Hand::Gesture || m_held == nullptr || !m_held->gesture().countsTurns()) return;
+  if (!m_held->isThere()) return;
   const QPointF from = m_held->centre(), to = m_handAt;
   const double distance = std::hypot(to.x() - from.x(), to.y() - from.y());
   if (distance < 26.0) return;

@@ -169,14 +169,14 @@ TEST_CASE("The feed slides away from the start corner whichever corner that is",
     const Point at = handleOf(shift, design);
     const Point along = shift.handle(design)->along;
     REQUIRE(shift.hold(design, at));
-    const auto value = shift.drag(at + along * 0.101);
+    const auto value = shift.drag(at + along * 0.061);
     REQUIRE(value);
-    CHECK_THAT(*value, Catch::WithinAbs(0.1, 1e-12));
+    CHECK_THAT(*value, Catch::WithinAbs(0.06, 1e-12));
     const Design slid = designOf(applied(shift, design, *value));
     CAPTURE(static_cast<int>(corner));
     REQUIRE(slid.panel);
     const Point moved = slid.panel->runs[0].feed.at - design.panel->runs[0].feed.at;
-    CHECK_THAT(geometry::dot(moved, along), Catch::WithinAbs(0.1, 1e-9));
+    CHECK_THAT(geometry::dot(moved, along), Catch::WithinAbs(0.06, 1e-9));
   }
 }
 

@@ -338,6 +338,18 @@ TEST_CASE("Arrow keys on the inner end add and take quarter turns", "[panelview]
   CHECK(bench.store.results()->layout->runs[0].quarterTurns == before);
 }
 
+TEST_CASE("Quarters of a turn can be typed", "[panelview][ui]") {
+  Bench bench;
+  bench.focusHandle("inner_end");
+  QTest::keyClicks(&bench.view, QStringLiteral("14.75"));
+  bench.key(Qt::Key_Return);
+  CHECK(bench.store.document().laying.quarterTurns == 59);
+  bench.key(Qt::Key_Return);
+  auto* field = bench.view.findChild<widgets::QuantityEdit*>();
+  REQUIRE(field != nullptr);
+  CHECK(field->text() == QStringLiteral("14.75"));
+}
+
 TEST_CASE("A key does not walk a handle into a panel that cannot be laid", "[panelview][ui]") {
   Bench bench;
   bench.focusHandle("pitch");
@@ -496,6 +508,19 @@ TEST_CASE("Pictures of the panel in every theme", "[.][pictures]") {
       bench.key(Qt::Key_Escape);
       bench.release(from);
       bench.view.fit();
+      bench.store.apply([](model::Document d) { return model::withQuarterTurns(std::move(d), 51); }, QString());
+      bench.store.waitUntilSettled();
+      bench.settle();
+      const QPointF end = bench.handle("inner_end").centre();
+      bench.press(end);
+      QTest::keyClicks(&bench.view, QStringLiteral("14.75"));
+      bench.store.waitUntilSettled();
+      QApplication::processEvents();
+      bench.view.grab().save(base + QStringLiteral("-more.png"));
+      bench.key(Qt::Key_Escape);
+      bench.release(end);
+      bench.store.undoStack()->undo();
+      bench.settle();
       bench.hub.setGhost(0.040);
       bench.focusHandle("pitch");
       bench.settle();
