@@ -188,8 +188,13 @@ void DayPage::paintBars(QPainter& painter) const {
   const QFont bold = render::font(tokens, render::Voice::Measured, 14, QFont::Bold),
               plain = render::font(tokens, render::Voice::Measured, 14);
   const auto two = [&](double at, const QString& name, const QString& value, const QColor& ground, const QColor& ink) {
-    render::drawHaloText(painter, {at, labelY}, name, bold, ink, ground);
-    render::drawHaloText(painter, {at, labelY + tokens.px(18)}, value, plain, ink, ground);
+    const double width_ = std::max(render::textWidth(bold, name), render::textWidth(plain, value));
+    painter.fillRect(QRectF(at - 3, labelY - tokens.px(14), width_ + 6, tokens.px(38)), ground);
+    painter.setPen(ink);
+    painter.setFont(bold);
+    painter.drawText(QPointF(at, labelY), name);
+    painter.setFont(plain);
+    painter.drawText(QPointF(at, labelY + tokens.px(18)), value);
   };
   const auto energy = [&](Energy e) { return tr("%1 kWh").arg(e.in(kilowattHour), 0, 'f', 1); };
   const bool dark = tokens.theme == render::Theme::Dark;

@@ -28,7 +28,8 @@ constexpr double kVelocityLimit_m_s = 1.5;  // ASAE S376 gives 5 ft/s for thermo
 constexpr double kAirSweepFroude =
     0.6;  // v / sqrt(g d) that carries bubbles down a slope (from memory; hydraulics of siphons)
 constexpr double kImbalanceClose = 0.05, kImbalanceSnag = 0.15;  // Assumption: heat lost stays below 0.5 % and 3 %
-constexpr double kTransitionShare = 0.10;  // Assumption: below this the band moves the working point by less than 1 %
+constexpr double kTransitionBand =
+    0.05;  // Assumption: a narrower band of friction moves the working point by under 3 %
 const Temperature kScaldCaution = celsius(49.0);  // second-degree burn in about 8 min, [MoritzHenriques1947]
 
 /// Suction at which warm tube is pressed flat.
@@ -273,7 +274,7 @@ class Checker {
     for (std::size_t i = 0; i < network.runs.size(); ++i) {
       const auto& loss = network.runs[i].loss;
       const double whole = m_results.layout.has_value() ? m_results.layout->runs[i].cutLength_m : 0.0;
-      if (whole <= 0.0 || loss.transitionLength_m < kTransitionShare * whole) continue;
+      if (whole <= 0.0 || loss.high_Pa - loss.low_Pa < kTransitionBand * loss.loss_Pa) continue;
       Snag& snag = add(SnagState::Close, SnagCode::FlowInTransition, {{static_cast<int>(i), 0.0, {}}},
                        length("transition_length", loss.transitionLength_m), length("run_length", whole), "Ito1959");
       snag.why = {pressure("low", loss.low_Pa), pressure("high", loss.high_Pa),
