@@ -44,6 +44,8 @@ class Bench {
   Measurement time(Measurement what, const std::function<double()>& work);
   /// Keeps a figure that was come by otherwise: a ratio, an exponent, bytes.
   Measurement report(Measurement what);
+  /// Keeps times that were taken otherwise, at least one: their median and 95th percentile.
+  Measurement times(Measurement what, std::vector<double> times_ms);
 
   const std::vector<Measurement>& measurements() const { return m_measurements; }
 
@@ -60,6 +62,13 @@ using GroupFunction = std::function<void(Bench&)>;
 /// Registers a group when constructed as a constant of a file.
 struct Registered {
   Registered(std::string group, GroupFunction run);
+};
+
+/// A program of its own inside this one, started by its word as the first argument: what has to be measured in a fresh
+/// process. Returns the exit code.
+using ChildFunction = std::function<int(int count, char** arguments)>;
+struct RegisteredChild {
+  RegisteredChild(std::string word, ChildFunction run);
 };
 
 }  // namespace sunspool::bench

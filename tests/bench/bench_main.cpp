@@ -22,6 +22,15 @@ std::vector<Group>& groups() {
   return all;
 }
 
+struct Child {
+  std::string word;
+  ChildFunction run;
+};
+std::vector<Child>& children() {
+  static std::vector<Child> all;
+  return all;
+}
+
 double millisecondsFor(int calls, const std::function<double()>& work, double& sink) {
   const auto start = std::chrono::steady_clock::now();
   for (int i = 0; i < calls; ++i) sink += work();
@@ -97,6 +106,7 @@ int run(const Options& options) {
     Bench bench(options.thoroughness);
     group.run(bench);
     printTable(group.name, bench.measurements());
+    std::fflush(stdout);
     for (const Measurement& m : bench.measurements()) all.push_back(jsonOf(group.name, m));
   }
   if (options.jsonFile.empty()) return 0;
@@ -120,9 +130,13 @@ Measurement Bench::time(Measurement what, const std::function<double()>& work) {
   const int repetitions = std::clamp(static_cast<int>(room_ms / (once * calls)), 3, most);
   std::vector<double> times;
   for (int i = 0; i < repetitions; ++i) times.push_back(millisecondsFor(calls, work, m_sink) / calls);
-  std::sort(times.begin(), times.end());
-  what.median = quantile(times, 0.5);
-  what.p95 = quantile(times, 0.95);
+  return this->times(std::move(what), std::move(times));
+}
+
+Measurement Bench::times(Measurement what, std::vector<double> times_ms) {
+  std::sort(times_ms.begin(), times_ms.end());
+  what.median = quantile(times_ms, 0.5);
+  what.p95 = quantile(times_ms, 0.95);
   return report(std::move(what));
 }
 
@@ -147,9 +161,16 @@ double fittedExponent(const std::vector<double>& sizes, const std::vector<double
 
 Registered::Registered(std::string group, GroupFunction run) { groups().push_back({std::move(group), std::move(run)}); }
 
+RegisteredChild::RegisteredChild(std::string word, ChildFunction run) {
+  children().push_back({std::move(word), std::move(run)});
+}
+
 }  // namespace sunspool::bench
 
 int main(int count, char** arguments) {
+  for (const auto& child : sunspool::bench::children()) {
+    if (count > 1 && child.word == arguments[1]) return child.run(count, arguments);
+  }
   const auto options = sunspool::bench::parsed(count, arguments);
   if (!options) {
     std::fprintf(stderr, "usage: sunspool_bench [--short] [--only WORD] [--json FILE]\n");
