@@ -26,7 +26,9 @@ class HandleMark : public QObject {
   const gestures::Gesture& gesture() const { return *m_gesture; }
 
   /// Where it lies now; gone while the design has no such part.
-  void place(const gestures::Design& design, const QTransform& toPx, const format::Preferences& preferences);
+  /// @param scale of the text: targets grow with it
+  void place(const gestures::Design& design, const QTransform& toPx, const format::Preferences& preferences,
+             double scale);
   bool isThere() const { return m_centre.has_value(); }
   QPointF centre() const { return m_centre.value_or(QPointF()); }
   QPointF along() const { return m_along; }  ///< unit vector on the view
@@ -42,6 +44,7 @@ class HandleMark : public QObject {
   std::optional<QPointF> m_centre;
   QPointF m_along{1.0, 0.0};
   QString m_spokenValue;
+  double m_scale = 1.0;
 };
 
 }  // namespace sunspool::panelview

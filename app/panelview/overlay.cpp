@@ -269,6 +269,7 @@ void Overlay::arrangeTags(const QTransform& toPx) {
     if (!place) continue;
     TagSpot spot;
     spot.snag = static_cast<int>(i);
+    spot.scale = tokens.px(1.0);
     spot.number = QString::number(i + 1);
     spot.title = format::snagText(snag, *m_picture.document, m_look.preferences()).title;
     spot.place = toPx.map(toScene(*place));
@@ -290,6 +291,7 @@ void Overlay::placeTag(TagSpot& tag, std::span<const TagSpot> placed) const {
   enum class Care { Everything, WordsAndTags, Tags };
   const auto isFree = [&](QPointF at, Care care) {
     TagSpot there;
+    there.scale = tag.scale;
     there.tag = at;
     const QRectF box = there.box();
     if (!view.contains(box)) return false;
@@ -311,10 +313,12 @@ void Overlay::placeTag(TagSpot& tag, std::span<const TagSpot> placed) const {
         if (hits(box_.adjusted(-half, -half, half, half))) return false;
     return true;
   };
-  const QPointF wish(std::clamp(tag.tag.x(), view.left() + 26.0, view.right() - 26.0),
-                     std::clamp(tag.tag.y(), view.top() + 18.0, view.bottom() - 22.0));
+  const double u = tag.scale;
+  const QPointF wish(
+      std::clamp(tag.tag.x(), view.left() + 26.0 * u, std::max(view.left() + 26.0 * u, view.right() - 26.0 * u)),
+      std::clamp(tag.tag.y(), view.top() + 18.0 * u, std::max(view.top() + 18.0 * u, view.bottom() - 22.0 * u)));
   for (const Care care : {Care::Everything, Care::WordsAndTags, Care::Tags}) {
-    for (const double aside : {0.0, -56.0, 56.0}) {
+    for (const double aside : {0.0, -56.0 * u, 56.0 * u}) {
       for (int k = 0; k < 120; ++k) {
         const double shift = (k % 2 == 0 ? -1.0 : 1.0) * 6.0 * ((k + 1) / 2);
         const QPointF at = wish + QPointF(aside, shift);

@@ -44,7 +44,8 @@ struct TagSpot {
   QString title;
   QPointF tag, place;
   render::EdgeState state{};
-  QRectF box() const { return {tag.x() - 24.0, tag.y() - 16.0, 48.0, 36.0}; }
+  double scale = 1.0;  ///< of the text
+  QRectF box() const { return {tag.x() - 24.0 * scale, tag.y() - 16.0 * scale, 48.0 * scale, 36.0 * scale}; }
 };
 
 class Overlay {

@@ -212,7 +212,7 @@ void PanelView::arrangeOverlay() {
   const QTransform toPx = viewportTransform();
   m_overlay.arrange({m_store.shared(), m_store.results(), m_contours}, toPx, viewport()->rect());
   const gestures::Design now = design();
-  for (HandleMark* mark : m_handles) mark->place(now, toPx, m_look.preferences());
+  for (HandleMark* mark : m_handles) mark->place(now, toPx, m_look.preferences(), m_look.tokens().px(1.0));
 }
 
 QString PanelView::hereAndNow() const {

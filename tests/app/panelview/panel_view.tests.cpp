@@ -562,6 +562,15 @@ TEST_CASE("Pictures of the panel in every theme", "[.][pictures]") {
       bench.store.reset(model::firstPanel());
       bench.store.waitUntilSettled();
     }
+    bench.look.setTheme(render::Theme::Light);
+    bench.look.setTextScale(2.0);
+    bench.settle();
+    bench.view.grab().save(QStringLiteral("%1/panel-large-%2.png").arg(folder).arg(size.width()));
+    bench.press(bench.handle("inside_width").centre());
+    bench.move(bench.handle("inside_width").centre(), bench.handle("inside_width").centre() - QPointF(40.0, 0.0));
+    QApplication::processEvents();
+    bench.view.grab().save(QStringLiteral("%1/panel-large-%2-pull.png").arg(folder).arg(size.width()));
+    bench.key(Qt::Key_Escape);
     QApplication::setStyle(QStringLiteral("Fusion"));
   }
 }
