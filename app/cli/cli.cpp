@@ -32,24 +32,25 @@ format::Preferences preferencesOf(const Options& options) {
 }
 
 int failed(const Error& error, const Options& options, std::ostream& err) {
-  err << "sunspool: " << format::sentence(error, preferencesOf(options)).toStdString() << '\n';
+  err << "sunspool: " << (error.where.find(options.file) == std::string::npos ? options.file + ": " : "")
+      << format::sentence(error, preferencesOf(options)).toStdString() << '\n';
   return kFailure;
 }
 
-Result<model::Document> documentAt(const std::string& path) {
+Result<model::Document> documentAt(const std::string& path, std::ostream& err) {
   const Result<std::string> bytes = io::readFile(path);
   if (!bytes.has_value()) return bytes.error();
   Result<io::ReadDocument> read = io::readDocument(*bytes);
-  if (!read.has_value()) {
-    Error error = read.error();
-    error.where = path + (error.where.empty() ? "" : "#" + error.where);
-    return error;
+  if (!read.has_value()) return read.error();
+  if (read->newerVersion) {
+    err << "sunspool: " << path << ": written by a newer version (" << read->version << ", known here is "
+        << io::kProjectVersion << "); what is unknown here is left aside.\n";
   }
   return read->document;
 }
 
 int reckon(const Options& options, std::ostream& out, std::ostream& err) {
-  const Result<model::Document> document = documentAt(options.file);
+  const Result<model::Document> document = documentAt(options.file, err);
   if (!document.has_value()) return failed(document.error(), options, err);
   const results::Results results = evaluate::evaluate(*document, {});
   if (options.json) {
@@ -63,7 +64,7 @@ int reckon(const Options& options, std::ostream& out, std::ostream& err) {
 }
 
 int check(const Options& options, std::ostream& out, std::ostream& err) {
-  const Result<model::Document> document = documentAt(options.file);
+  const Result<model::Document> document = documentAt(options.file, err);
   if (!document.has_value()) return failed(document.error(), options, err);
   const results::Results results = evaluate::evaluate(*document, {});
   if (!results.layout.has_value()) return failed(results.layout.error(), options, err);
@@ -75,9 +76,10 @@ int check(const Options& options, std::ostream& out, std::ostream& err) {
 }
 
 int sheets(const Options& options, std::ostream& out, std::ostream& err) {
-  const Result<model::Document> document = documentAt(options.file);
+  const Result<model::Document> document = documentAt(options.file, err);
   if (!document.has_value()) return failed(document.error(), options, err);
   const results::Results results = evaluate::evaluate(*document, {});
+  if (!results.layout.has_value()) return failed(results.layout.error(), options, err);
   const render::Paper paper = options.paper == "letter" ? render::Paper::Letter : render::Paper::A4;
   const Result<std::vector<render::SheetFile>> files =
       render::listSheets(*document, results, paper, preferencesOf(options));
@@ -88,7 +90,13 @@ int sheets(const Options& options, std::ostream& out, std::ostream& err) {
     if (!written.has_value()) return failed(written.error(), options, err);
     out << path << '\n';
   }
-  return kFine;
+  int code = kFine;
+  for (const auto* plan : {&results.tubeCuts, &results.timberCuts}) {
+    if (plan->has_value()) continue;
+    failed(plan->error(), options, err);
+    code = kFindings;
+  }
+  return code;
 }
 
 void describe(CLI::App& app, Options& options) {

@@ -78,7 +78,7 @@ class Reckoning {
     if (m_results.bends && m_results.bends->worst) {
       const auto& bends = *m_results.bends;
       add("tightest bend", len(bends.worst->radius_m, LengthScale::Drawing), {},
-          text("collapses at %1 or above; handbook %2")
+          text("kinks at %1 at the latest; the handbook asks for %2")
               .arg(len(bends.collapseRadius.si(), LengthScale::Drawing),
                    len(bends.handbookRadius.si(), LengthScale::Drawing)));
     }
@@ -103,13 +103,18 @@ class Reckoning {
     const auto& heat = *m_results.heat;
     add("heat to the pool", num(heat.toPool.value), rangeOrNothing(heat.toPool, m_preferences));
     add("water leaves at", num(heat.outlet.value), rangeOrNothing(heat.outlet, m_preferences),
-        text("%1 warmer").arg(num(heat.rise.value)));
+        (heat.rise.value.si() < 0.0 ? text("%1 cooler").arg(num(-heat.rise.value))
+                                    : text("%1 warmer").arg(num(heat.rise.value))));
     add("efficiency", text("%1 %").arg(100.0 * heat.steady.efficiencyInside, 0, 'f', 0), {},
         text("of the sun on the inside of the frame; %1 % on the outer area")
             .arg(100.0 * heat.steady.efficiencyGross, 0, 'f', 0));
   }
   void stopped() {
     if (!m_results.stopped.has_value()) return fail("pump stopped", m_results.stopped.error());
+    const thermal::Sky& sky = m_results.stoppedSky;
+    add("pump stopped", num(wattsPerSquareMetre(sky.beam_W_m2 + sky.sky_W_m2)), {},
+        text("judged at %1 and a wind of %2, whatever the hour")
+            .arg(num(Temperature::fromKelvin(sky.air_K)), num(metresPerSecond(sky.wind_m_s))));
     for (const auto& layer : m_results.stopped->layers) {
       const Temperature dry = Temperature::fromKelvin(layer.dry_K), wet = Temperature::fromKelvin(layer.wet_K);
       const QString limit =
@@ -132,8 +137,10 @@ class Reckoning {
       fail("boards", m_results.timberCuts.error());
     }
     add("known prices", format::money(m_results.buying.knownTotal, m_document.stock.currency).joined(), {},
-        m_results.buying.unknownPrices > 0 ? text("%1 prices to ask for").arg(m_results.buying.unknownPrices)
-                                           : QString());
+        m_results.buying.unknownPrices > 0
+            ? (m_results.buying.unknownPrices == 1 ? text("one price to ask for")
+                                                   : text("%1 prices to ask for").arg(m_results.buying.unknownPrices))
+            : QString());
   }
   QString table() const {
     qsizetype name = 0, value = 0, range = 0;

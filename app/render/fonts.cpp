@@ -25,6 +25,7 @@ QFont sheetFont(const sheet::Text& text) {
   font.setWeight(text.weight == sheet::Weight::Bold ? QFont::Bold : QFont::Normal);
   font.setItalic(text.slant == sheet::Slant::Italic);
   font.setHintingPreference(QFont::PreferNoHinting);
+  font.setLetterSpacing(QFont::AbsoluteSpacing, 1e-3);  // no ligatures: text copied or read out of the PDF stays whole
   return font;
 }
 

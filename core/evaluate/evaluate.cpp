@@ -224,16 +224,17 @@ double standingColumn_Pa(const model::Document& document) {
 }
 
 void fillStopped(const model::Document& document, results::Results& results) {
-  if (!results.sun.has_value()) {
-    results.stopped = results.sun.error();
-    return;
-  }
   if (!results.layout.has_value()) {
     results.stopped = results.layout.error();
     return;
   }
-  results.stopped = thermal::stopped(panelHeat(document, *results.layout), skyOver(document, *results.sun),
-                                     standingColumn_Pa(document));
+  const Result<thermal::Sky> sky = stoppedSky(document);
+  if (!sky.has_value()) {
+    results.stopped = sky.error();
+    return;
+  }
+  results.stoppedSky = *sky;
+  results.stopped = thermal::stopped(panelHeat(document, *results.layout), *sky, standingColumn_Pa(document));
 }
 
 void fillCuts(const model::Document& document, results::Results& results) {
@@ -262,10 +263,9 @@ results::Results evaluate(const model::Document& document, const Options& option
   if (laid == nullptr) {
     results.flow = results.layout.error();
     results.heat = results.layout.error();
-  } else if (options.depth >= Depth::Flow) {
-    fillFlowAndHeat(document, options, results);
   } else {
-    fillLengths(document, options, results);
+    if (options.depth >= Depth::Flow) fillFlowAndHeat(document, options, results);
+    if (options.depth < Depth::Flow || !results.flow.has_value()) fillLengths(document, options, results);
   }
   if (options.depth == Depth::Everything) {
     fillStopped(document, results);

@@ -212,6 +212,31 @@ thermal::Sky skyOver(const model::Document& document, const results::SunNow& sun
   return sky;
 }
 
+Result<thermal::Sky> stoppedSky(const model::Document& document) {
+  constexpr double kStandardSun_W_m2 = 1000.0, kBeamShare = 0.85, kStillAir_m_s = 1.0;
+  const Temperature standardAir = celsius(30.0);
+  double strongest_W_m2 = kStandardSun_W_m2;
+  if (document.conditions.onPanel) strongest_W_m2 = std::max(strongest_W_m2, document.conditions.onPanel->value.si());
+  model::Document atQuarter = document;
+  atQuarter.conditions.onPanel.reset();
+  for (int quarter = 0; quarter < 96; ++quarter) {
+    atQuarter.moment.clock_h = 0.25 * quarter;
+    const Result<results::SunNow> sun = sunNow(atQuarter);
+    if (!sun.has_value()) return sun.error();
+    strongest_W_m2 = std::max(strongest_W_m2, sun->plane.total_W_m2);
+  }
+  const Temperature air = std::max(standardAir, document.conditions.air.value);
+  thermal::Sky sky;
+  sky.air_K = air.inKelvin();
+  sky.sky_K =
+      climate::skyTemperature(air, climate::dewPoint(air, document.conditions.relativeHumidity.value), 12.0).inKelvin();
+  sky.wind_m_s = std::min(kStillAir_m_s, document.conditions.wind.value.si());
+  sky.beam_W_m2 = kBeamShare * strongest_W_m2;
+  sky.sky_W_m2 = strongest_W_m2 - sky.beam_W_m2;
+  sky.airPressure_Pa = materials::airPressure(document.place.altitude).si();
+  return sky;
+}
+
 thermal::PanelHeat panelHeat(const model::Document& document, const layout::LaidPanel& laid) {
   thermal::PanelHeat panel;
   const model::Frame& frame = document.frame;
@@ -243,6 +268,13 @@ Result<Coupled> flowAndHeat(const model::Document& document, const layout::LaidP
   if (!flow.has_value()) return flow.error();
   coupled.flow = *flow;
   coupled.heat = Error{ErrorCode::NoFlow, "pump", {}, {}};
+  if (!coupled.flow.starts) {
+    coupled.heat = Error{ErrorCode::PumpNeverStarts,
+                         "pump",
+                         {},
+                         {{"starting_lift", coupled.flow.startingLift_m, Dimension::Head},
+                          {"shut_off_head", coupled.shutOffHead_m, Dimension::Head}}};
+  }
   if (sun == nullptr || !coupled.flow.starts || coupled.flow.flow_m3_s <= 0.0) return coupled;
 
   const thermal::PanelHeat panel = panelHeat(document, laid);

@@ -18,6 +18,11 @@ namespace sunspool::evaluate {
 /// The moment's sky over the panel: sun, clear sky (or the irradiance typed in), temperatures.
 Result<results::SunNow> sunNow(const model::Document& document);
 thermal::Sky skyOver(const model::Document& document, const results::SunNow& sun);
+/// What the panel is judged at with the pump off, whatever hour is looked at: the standard stagnation condition of
+/// collector testing (1000 W/m2 on the panel, 30 C, still air; EN 12975 / ISO 9806, from memory), or the day's own
+/// strongest sun, the irradiance typed in and the air of the document where those are harder.
+/// Assumption: 85 % beam at normal incidence; "still" is 1 m/s, or the document's wind when that is less.
+Result<thermal::Sky> stoppedSky(const model::Document& document);
 thermal::PanelHeat panelHeat(const model::Document& document, const layout::LaidPanel& laid);
 
 struct Coupled {

@@ -76,7 +76,7 @@ struct Flow {
   Ranged<VolumeFlow> flow;
   Ranged<Pressure> panelLoss;  ///< across the runs at the working point
   Ranged<Length> head;
-  Length shutOffHead;            ///< of the pump at no flow
+  Length shutOffHead;      ///< of the pump at no flow
   double imbalance = 0.0;  ///< (largest - smallest run flow) / mean
   Pressure lowest;         ///< gauge
   hydraulics::Regime regime = hydraulics::Regime::Turbulent;
@@ -118,6 +118,7 @@ struct Results {
   Result<Flow> flow = Error{};
   Result<Heat> heat = Error{};
   Result<thermal::StoppedHeat> stopped = Error{};
+  thermal::Sky stoppedSky;  ///< the sun, air and wind that stopped was reckoned for
   std::vector<RunProfile> profiles;
   Result<stock::CutPlan> tubeCuts = Error{};
   Result<stock::CutPlan> timberCuts = Error{};

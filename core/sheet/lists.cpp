@@ -126,6 +126,8 @@ std::string priceText(const model::Price& price, const std::string& currency, co
 
 std::string unitsText(const stock::BuyingList::Row& row, double units, const Texts& texts) {
   if (row.note == "not_planned" || units == 0.0) return {};
+  // Sheets are counted in square metres, so the unit stands with the number.
+  if (row.dimension == Dimension::Area) return texts.number({"stock_units", units, Dimension::Area});
   return texts.number(countFact("stock_units", units));
 }
 

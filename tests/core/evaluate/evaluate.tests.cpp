@@ -99,7 +99,7 @@ TEST_CASE("A pump that cannot lift to the top never starts, and says so", "[eval
   CHECK_FALSE(r.flow->network.starts);
   CHECK(r.flow->network.flow_m3_s == 0.0);
   REQUIRE_FALSE(r.heat.has_value());
-  CHECK(r.heat.error().code == ErrorCode::NoFlow);
+  CHECK(r.heat.error().code == ErrorCode::PumpNeverStarts);
   const bool said =
       std::any_of(r.snags.begin(), r.snags.end(), [](const Snag& s) { return s.code == SnagCode::PumpNeverStarts; });
   CHECK(said);
@@ -214,4 +214,32 @@ TEST_CASE("The same document gives the same results twice", "[evaluate][property
   const auto b = evaluate::evaluate(model::firstPanel(), {});
   CHECK(a.heat->toPool == b.heat->toPool);
   CHECK(a.snags == b.snags);
+}
+
+TEST_CASE("What the stopped pump does to the panel does not hang on the hour that is looked at",
+          "[evaluate][property]") {
+  const auto noon = evaluate::evaluate(model::firstPanel(), kPlain);
+  const auto dawn = model::withClock(model::firstPanel(), 5.0);
+  REQUIRE(dawn.has_value());
+  const auto early = evaluate::evaluate(*dawn, kPlain);
+  REQUIRE(noon.stopped.has_value());
+  REQUIRE(early.stopped.has_value());
+  for (std::size_t i = 0; i < noon.stopped->layers.size(); ++i) {
+    CHECK(early.stopped->layers[i].dry_K == noon.stopped->layers[i].dry_K);
+  }
+  // And in winter it is judged at the standard condition of collector testing, 1000 W/m2 and 30 C.
+  model::Document winter = model::firstPanel();
+  winter.moment.month = 12;
+  const auto cold = evaluate::evaluate(winter, kPlain);
+  CHECK(cold.stoppedSky.beam_W_m2 + cold.stoppedSky.sky_W_m2 == Approx(1000.0));
+  CHECK(cold.stoppedSky.air_K == Approx(303.15));
+}
+
+TEST_CASE("When the flow cannot be reckoned the tube is still as long as it is laid", "[evaluate][property]") {
+  model::Document document = model::firstPanel();
+  document.plumbing.pump.labelFlow.value = litresPerMinute(0.0);
+  const auto r = evaluate::evaluate(document, kPlain);
+  REQUIRE(r.layout.has_value());
+  REQUIRE_FALSE(r.flow.has_value());
+  CHECK(r.tubeLength.value.si() == Approx(r.layout->totalCut.si()).epsilon(1e-9));
 }
