@@ -25,6 +25,20 @@ double niceStep(double span) {
   return 10.0 * power;
 }
 
+/// Range and ticks together. Qt lays the ticks out after each call: a wide new range with the narrow old interval would
+/// make a tick item for each of a million steps, so the ticks are taken off first.
+void setAxis(QValueAxis& axis, double low, double high, double step) {
+  axis.setTickType(QValueAxis::TicksFixed);
+  axis.setTickCount(2);
+  axis.setRange(low, high);
+  axis.setTickAnchor(0.0);
+  axis.setTickInterval(step);
+  axis.setTickType(QValueAxis::TicksDynamic);
+  axis.setLabelFormat(step >= 1.0   ? QStringLiteral("%.0f")
+                      : step >= 0.1 ? QStringLiteral("%.1f")
+                                    : QStringLiteral("%.2f"));
+}
+
 }  // namespace
 
 DesignCurve::DesignCurve(render::Look& look, QWidget* parent) : QChartView(parent), m_look(look) {
@@ -98,19 +112,8 @@ void DesignCurve::setModel(const CurveModel& model) {
   if (!(low < INFINITY)) low = 0.0, high = 1.0;
   const double step = niceStep(std::max(high - low, 0.02 * std::abs(high)));
   const double bottom = std::floor(low / step - 0.05) * step, top = std::ceil(high / step + 0.05) * step;
-  m_value->setRange(std::max(0.0, bottom), std::max(top, bottom + step));
-  m_value->setTickType(QValueAxis::TicksDynamic);
-  m_value->setTickAnchor(0.0);
-  m_value->setTickInterval(step);
-  m_value->setLabelFormat(step >= 1.0   ? QStringLiteral("%.0f")
-                          : step >= 0.1 ? QStringLiteral("%.1f")
-                                        : QStringLiteral("%.2f"));
-  m_design->setRange(model.from, model.to);
-  const double designStep = niceStep(model.to - model.from);
-  m_design->setTickType(QValueAxis::TicksDynamic);
-  m_design->setTickAnchor(0.0);
-  m_design->setTickInterval(designStep);
-  m_design->setLabelFormat(designStep >= 1.0 ? QStringLiteral("%.0f") : QStringLiteral("%.2f"));
+  setAxis(*m_value, std::max(0.0, bottom), std::max(top, bottom + step), step);
+  setAxis(*m_design, model.from, model.to, niceStep(model.to - model.from));
   viewport()->update();
 }
 
@@ -135,8 +138,8 @@ void DesignCurve::drawForeground(QPainter* painter, const QRectF&) {
   painter->setRenderHint(QPainter::Antialiasing);
   paintHeader(*painter);
   paintScale(*painter);
-  paintLimits(*painter);
   paintPresent(*painter);
+  paintLimits(*painter);
   if (hasFocus()) render::drawFocusRing(*painter, m_look.tokens(), QRectF(viewport()->rect()).adjusted(5, 5, -5, -5));
   painter->restore();
 }
@@ -202,12 +205,17 @@ void DesignCurve::paintLimits(QPainter& painter) const {
     painter.drawLine(QPointF(x, plot.top()), QPointF(x, plot.bottom()));
     const double w = render::textWidth(font, limit.word);
     const double left = x + 4 + w < plot.right() ? x + 4 : x - 4 - w;
-    render::drawHaloText(painter, {left, plot.top() + tokens.px(12)}, limit.word, font, tokens.ink, tokens.paper);
+    render::drawHaloText(painter, {left, plot.bottom() - tokens.px(6)}, limit.word, font, tokens.ink, tokens.paper);
   }
 }
 
 void DesignCurve::paintPresent(QPainter& painter) const {
   const render::Tokens& tokens = m_look.tokens();
+  if (m_model.lines.empty()) {
+    painter.setFont(render::font(tokens, render::Voice::Said, 14, QFont::Normal, true));
+    painter.setPen(tokens.ink2);
+    painter.drawText(m_chart->plotArea(), Qt::AlignCenter, tr("settling"));
+  }
   const double top = widgetPointAt(m_model.from, m_value->max()).y(),
                bottom = widgetPointAt(m_model.from, m_value->min()).y();
   if (m_ghost) {

@@ -184,7 +184,10 @@ void DayPage::paintBars(QPainter& painter) const {
     painter.setBrush(tokens.straw);
     painter.drawRect(QRectF(left, y0, x(bar.toPool_W) - left, y1 - y0));
   }
-  const double labelY = yOf(span().from_h + 0.44 * (span().to_h - span().from_h));
+  const Span hours = span();
+  double labelY = yOf(hours.from_h + 0.44 * (hours.to_h - hours.from_h));
+  // Not under the sun mark's flag.
+  if (std::abs(labelY - yOf(m_store.document().moment.clock_h)) < tokens.px(44)) labelY += tokens.px(76);
   const QFont bold = render::font(tokens, render::Voice::Measured, 14, QFont::Bold),
               plain = render::font(tokens, render::Voice::Measured, 14);
   const auto two = [&](double at, const QString& name, const QString& value, const QColor& ground, const QColor& ink) {
@@ -202,7 +205,7 @@ void DayPage::paintBars(QPainter& painter) const {
       dark                                   ? tokens.plate
       : tokens.theme == render::Theme::Light ? tokens.ink
                                              : tokens.paper);
-  two(left + (right - left) * 0.56, tr("to the air"), energy(day->falling - day->toPool), tokens.slip, tokens.ink);
+  two(left + (right - left) * 0.56, tr("not gained"), energy(day->falling - day->toPool), tokens.slip, tokens.ink);
 }
 
 void DayPage::paintSun(QPainter& painter) const {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/desktop/bench.h"
 
+#include <QEvent>
 #include <QPainter>
 #include <QTimer>
 #include <algorithm>
@@ -87,6 +88,7 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
     layOut();
     update();
   });
+  m_panel->viewport()->installEventFilter(this);
   setSideView(m_sideView);
 }
 
@@ -187,6 +189,12 @@ void Bench::setSideView(SideView view) {
 }
 
 void Bench::say(const QString& sentence) { m_said->say(sentence, crook()); }
+
+/// A click beside an opened sheet closes it; the click itself still does what it does there.
+bool Bench::eventFilter(QObject* watched, QEvent* event) {
+  if (event->type() == QEvent::MouseButtonPress && m_question) openQuestion(std::nullopt);
+  return QWidget::eventFilter(watched, event);
+}
 
 void Bench::resizeEvent(QResizeEvent* event) {
   QWidget::resizeEvent(event);

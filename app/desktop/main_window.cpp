@@ -324,6 +324,8 @@ bool MainWindow::saveAs() {
 
 bool MainWindow::writeLists(const QString& folder) {
   m_store.waitUntilSettled();
+  const auto results = m_store.results();
+  if (!results->layout.has_value()) return refuse(results->layout.error()), false;
   const auto files =
       render::listSheets(m_store.document(), *m_store.results(), render::Paper::A4, m_look.preferences());
   if (!files.has_value()) return refuse(files.error()), false;

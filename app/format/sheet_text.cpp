@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/format/sheet_text.h"
 
+#include <QCoreApplication>
 #include <array>
 
 #include "app/format/fact_reader.h"
@@ -244,7 +245,10 @@ sheet::Texts sheetTexts(const model::Document& document, const Preferences& pref
   texts.number = [=](const Fact& fact) { return LineTeller::cutNumber(fact, preferences).toStdString(); };
   texts.money = [](double amount, const std::string& in) { return money(amount, in).joined().toStdString(); };
   texts.item = [](std::string_view item) { return partInWords(item).toStdString(); };
-  texts.date = [](const model::Moment& moment) { return dateText(moment).toStdString(); };
+  // The sun the numbers hold for, not the day of printing: the same project prints the same bytes.
+  texts.date = [](const model::Moment& moment) {
+    return QCoreApplication::translate("sheets", "reckoned for %1").arg(dateText(moment)).toStdString();
+  };
   texts.error = [=](const Error& error) { return sentence(error, preferences).toStdString(); };
   texts.snag = [document, preferences](const Snag& snag) {
     return snagText(snag, document, preferences).title.toStdString();

@@ -96,8 +96,8 @@ Answer bends(const Known& known) {
   Answer a{title(Question::Bends), {}, {}, {}, EdgeState::Smooth};
   a.answer = tr("%1 × the limit").arg(1.0 / bends.worst->index, 0, 'f', 1);
   a.second =
-      tr("radius %1, kinks at %2").arg(drawn(bends.worst->radius_m, known), drawn(bends.collapseRadius.si(), known));
-  a.shortSecond = tr("kinks at %1").arg(drawn(bends.collapseRadius.si(), known));
+      tr("radius %1, kinks by %2").arg(drawn(bends.worst->radius_m, known), drawn(bends.collapseRadius.si(), known));
+  a.shortSecond = tr("kinks by %1").arg(drawn(bends.collapseRadius.si(), known));
   a.state = stateOf(
       known, {SnagCode::BendClose, SnagCode::BendLikelyToFlatten, SnagCode::BendCollapses, SnagCode::BendStrainHigh});
   return a;
@@ -137,6 +137,11 @@ Answer warms(const Known& known) {
   Answer a{title(Question::Warms), num(heat.toPool.value, known), {}, {}, EdgeState::Smooth};
   a.shortSecond = format::range(heat.toPool, known.preferences);
   a.second = tr("%1; leaves %2 warmer").arg(a.shortSecond, num(heat.rise.value, known));
+  if (heat.toPool.value.si() <= 0.0) {
+    a.second = tr("it cools the pool at this hour");
+    a.shortSecond = tr("it cools the pool");
+    a.state = EdgeState::OneTooth;
+  }
   return a;
 }
 
@@ -276,6 +281,19 @@ template <std::size_t N>
 std::vector<InputRow> inputsThatMove(Moves moves, const Known& known, const std::string_view (&pointers)[N]) {
   return uncertainRows(moves, pointers, known);
 }
+/// The named rows alone where the answer is not one of flow, heat or loss: nothing is said of how much they move it.
+template <std::size_t N>
+std::vector<InputRow> plainInputs(const Known& known, const std::string_view (&pointers)[N]) {
+  std::vector<InputRow> rows = uncertainRows(Moves::Heat, pointers, known);
+  std::erase_if(rows, [&](const InputRow& row) {
+    return std::find(std::begin(pointers), std::end(pointers), row.pointer) == std::end(pointers);
+  });
+  for (InputRow& row : rows) {
+    row.moves.clear();
+    row.share = 0.0;
+  }
+  return rows;
+}
 std::vector<InputRow> inputsThatMove(Moves moves, const Known& known) { return uncertainRows(moves, {}, known); }
 
 /// A plain number of the document.
@@ -328,7 +346,7 @@ std::vector<InputRow> layingRows(const Known& known) {
           sizeRow(tr("margin to the tube"), d.laying.margin, model::withMargin),
           sizeRow(tr("depth of the frame"), d.frame.timberDepth, depth),
           sizeRow(tr("feed tail"), d.laying.feedTail, model::withFeedTail),
-          sizeRow(tr("return tail"), d.laying.returnTail, model::withReturnTail)};
+          sizeRow(tr("return tail, crossing included"), d.laying.returnTail, model::withReturnTail)};
 }
 void append(std::vector<InputRow>& rows, std::vector<InputRow> more) {
   rows.insert(rows.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
@@ -360,6 +378,7 @@ void flowSheet(const Known& known, QuestionSheet& sheet) {
   sheet.inputs = inputsThatMove(Moves::Flow, known,
                                 {"/plumbing/pump/label_flow", "/plumbing/pump/label_head", "/tube/inside_diameter"});
   append(sheet.inputs, plumbingRows(known));
+  sheet.moves = tr("moves the flow");
   const auto& run = flow.network.runs.front();
   const model::Tube& tube = known.document.tube;
   sheet.formula = {
@@ -388,8 +407,12 @@ void heatSheet(const Known& known, QuestionSheet& sheet) {
   }
   const results::Heat& heat = *known.results.heat;
   sheet.headline = tr("%1 go to the pool at this hour.").arg(num(heat.toPool.value, known));
-  sheet.body = tr("The water leaves at %1, %2 warmer than it came. A small rise is right: a cooler panel loses less.")
-                   .arg(num(heat.outlet.value, known), num(heat.rise.value, known));
+  const bool cools = heat.rise.value.si() < 0.0;
+  sheet.body =
+      (cools ? tr("The water leaves at %1, %2 cooler than it came: leave the pump off at this hour.")
+             : tr("The water leaves at %1, %2 warmer than it came. A small rise is right: a cooler panel loses less."))
+          .arg(num(heat.outlet.value, known), num(cools ? -heat.rise.value : heat.rise.value, known));
+  sheet.moves = tr("moves the heat");
   sheet.inputs = inputsThatMove(Moves::Heat, known,
                                 {"/pool/water", "/conditions/air", "/conditions/wind", "/box/plate_contact_share"});
   append(sheet.inputs,
@@ -424,13 +447,15 @@ void survivesSheet(const Known& known, QuestionSheet& sheet) {
     sheet.headline = format::sentence(known.results.stopped.error(), known.preferences);
     return;
   }
-  sheet.inputs =
-      inputsThatMove(Moves::Heat, known, {"/conditions/air", "/conditions/wind", "/box/glazing/transmittance"});
-  sheet.headline = tr("What each part comes to when the pump stops in this sun.");
-  sheet.body = tr("Dry means an empty tube, wet means water standing in it, which boils at %1 here and gets no hotter. "
-                  "The sun, air and "
-                  "wind are those of the hour you look at.")
-                   .arg(num(Temperature::fromKelvin(known.results.stopped->boiling_K), known));
+  sheet.inputs = plainInputs(known, {"/conditions/air", "/conditions/wind", "/box/glazing/transmittance"});
+  sheet.headline = tr("What each part comes to when the pump stops in strong sun.");
+  const thermal::Sky& sky = known.results.stoppedSky;
+  sheet.body = tr("Judged for %1 on the panel, %2 and a wind of %3, whatever the hour: the standard condition, or this "
+                  "day and place where they are harder. Dry means an empty tube; wet means water standing in it, which "
+                  "boils at %4 here and gets no hotter.")
+                   .arg(num(wattsPerSquareMetre(sky.beam_W_m2 + sky.sky_W_m2), known),
+                        num(Temperature::fromKelvin(sky.air_K), known), num(metresPerSecond(sky.wind_m_s), known),
+                        num(Temperature::fromKelvin(known.results.stopped->boiling_K), known));
   for (const auto& layer : known.results.stopped->layers) {
     const QString limit =
         layer.limit_K ? tr("limit %1").arg(num(Temperature::fromKelvin(*layer.limit_K), known)) : tr("no limit known");
@@ -452,16 +477,9 @@ void bendSheet(const Known& known, QuestionSheet& sheet) {
   if (!known.results.bends || !known.results.bends->worst) return;
   const results::Bends& bends = *known.results.bends;
   const model::Tube& tube = known.document.tube;
-  sheet.inputs = inputsThatMove(Moves::Flow, known,
-                                {"/tube/outside_diameter", "/tube/inside_diameter", "/tube/minimum_wall_share"});
-  sheet.inputs.erase(std::remove_if(sheet.inputs.begin(), sheet.inputs.end(),
-                                    [](const InputRow& row) {
-                                      return row.pointer.rfind("/tube/", 0) != 0 ||
-                                             row.pointer.find("rough") != std::string::npos;
-                                    }),
-                     sheet.inputs.end());
-  sheet.headline = tr("The tightest bend is %1 of the radius at which this tube kinks.")
-                       .arg(tr("%1 times").arg(1.0 / bends.worst->index, 0, 'f', 1));
+  sheet.inputs = plainInputs(known, {"/tube/outside_diameter", "/tube/inside_diameter", "/tube/minimum_wall_share"});
+  sheet.headline = tr("The tightest bend has %1 times the radius at which this tube kinks at the latest.")
+                       .arg(1.0 / bends.worst->index, 0, 'f', 1);
   sheet.body =
       tr("It stands at metre %1 of run %2 and is %3. A kink forms where the section flattens faster than the bend "
          "tightens; "
@@ -494,9 +512,11 @@ void fitsSheet(const Known& known, QuestionSheet& sheet) {
                        : tr("The box is %1 too shallow.").arg(drawn(-depth.crossingSpare.si(), known));
   sheet.inputs = layingRows(known);
   sheet.body =
-      tr("%1 of tube lie inside the frame and cover %2 % of it; neighbouring centre lines come no closer than %3.")
-          .arg(len(laid.tubeInside, LengthScale::Run, known), plain(100.0 * laid.coverage, 0),
-               drawn(laid.smallestSpacing_m, known));
+      tr("%1 of tube lie inside the frame and cover %2 % of it")
+          .arg(len(laid.tubeInside, LengthScale::Run, known), plain(100.0 * laid.coverage, 0)) +
+      (std::isfinite(laid.smallestSpacing_m)
+           ? tr("; neighbouring centre lines come no closer than %1.").arg(drawn(laid.smallestSpacing_m, known))
+           : tr("; nothing lies beside anything else."));
   for (const auto& layer : depth.layers) {
     sheet.formula.push_back(tr("%1  %2").arg(format::partInWords(layer.part), drawn(layer.thickness.si(), known)));
   }
@@ -610,6 +630,7 @@ QuestionSheet sheet(Question question, const Known& known) {
                                             : tr("Not yet: this needs the heat of a day.");
       sheet.body = tr("Whether it is worth it needs a season with the pool's own losses, which are not reckoned yet.");
       sheet.inputs = inputsThatMove(Moves::Heat, known);
+      sheet.moves = tr("moves the heat");
       break;
     case Question::ReadyToCut:
       sheet.headline = answer(question, known).answer + QLatin1Char('.');

@@ -57,6 +57,7 @@ struct QuestionSheet {
   QString headline;
   QString body;
   std::vector<InputRow> inputs;
+  QString moves;                 ///< what the bars of the rows tell: "moves the heat"
   bool findings = false;         ///< the lines below are findings, not a formula
   std::vector<QString> formula;  ///< lines; the last one is the result and set bold
   QString remark;                ///< what stands behind the formula: regime, assumptions

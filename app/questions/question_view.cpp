@@ -17,8 +17,8 @@ using render::paragraph;
 /// The writing on the paper, with a field for each input.
 class QuestionView::Page : public QWidget {
  public:
-  Page(store::DocumentStore& store, render::Look& look, QWidget* parent)
-      : QWidget(parent), m_store(store), m_look(look) {}
+  Page(store::DocumentStore& store, render::Look& look, QWidget& sheet)
+      : QWidget(&sheet), m_store(store), m_look(look), m_sheetWidget(sheet) {}
 
   void show(const QuestionSheet& sheet, bool settled) {
     const bool sameRows =
@@ -51,6 +51,10 @@ class QuestionView::Page : public QWidget {
     layOut(&painter, width(), nullptr);
   }
   void resizeEvent(QResizeEvent*) override { place(); }
+  bool event(QEvent* event) override {
+    if (event->type() == QEvent::LayoutRequest) place();  // a field grew by the sentence below it
+    return QWidget::event(event);
+  }
 
  private:
   void makeFields() {
@@ -72,6 +76,8 @@ class QuestionView::Page : public QWidget {
         if (!taken) edit->showMessage(refusalOf(row, si));
         return taken;
       });
+      // The first Esc puts the number back, the next one closes the sheet.
+      connect(edit, &widgets::QuantityEdit::cancelled, window(), [this] { m_sheetWidget.setFocus(); });
       edit->show();
       m_fields.push_back(edit);
     }
@@ -85,9 +91,13 @@ class QuestionView::Page : public QWidget {
     layOut(nullptr, width(), &spots);
     for (std::size_t i = 0; i < m_fields.size() && i < spots.size(); ++i) {
       const int wanted = m_fields[i]->sizeHint().height();
-      m_fields[i]->setGeometry(QRect(static_cast<int>(spots[i].left()),
-                                     static_cast<int>(spots[i].center().y() - wanted / 2.0),
-                                     static_cast<int>(spots[i].width()), wanted));
+      const bool bad = m_fields[i]->hasBadText();
+      const double fieldWidth = bad ? width() - spots[i].left() - m_look.tokens().px(28) : spots[i].width();
+      const double top = bad ? spots[i].top() : spots[i].center().y() - wanted / 2.0;
+      m_fields[i]->setGeometry(
+          QRect(static_cast<int>(spots[i].left()), static_cast<int>(top), static_cast<int>(fieldWidth), wanted));
+      m_fields[i]->setAutoFillBackground(bad);
+      if (bad) m_fields[i]->raise();
     }
   }
 
@@ -142,8 +152,7 @@ class QuestionView::Page : public QWidget {
     double below = paragraph(painter, QObject::tr("What it hangs on; type over a number to change it"), head,
                              tokens.ink2, {left, y}, inner * 0.66);
     if (anyMoves)
-      below = std::max(
-          below, paragraph(painter, QObject::tr("moves the answer"), head, tokens.ink2, {movesX, y}, inner * 0.32));
+      below = std::max(below, paragraph(painter, m_sheet.moves, head, tokens.ink2, {movesX, y}, inner * 0.32));
     y = below + tokens.px(4);
     const double step = tokens.px(34);
     for (const InputRow& row : m_sheet.inputs) {
@@ -168,6 +177,7 @@ class QuestionView::Page : public QWidget {
 
   store::DocumentStore& m_store;
   render::Look& m_look;
+  QWidget& m_sheetWidget;
   QuestionSheet m_sheet;
   bool m_settled = true;
   std::vector<widgets::QuantityEdit*> m_fields;
@@ -177,7 +187,7 @@ QuestionView::QuestionView(store::DocumentStore& store, render::Look& look, QWid
     : QWidget(parent), m_store(store), m_look(look) {
   setObjectName(QStringLiteral("questionSheet"));
   setFocusPolicy(Qt::StrongFocus);
-  m_page = new Page(store, look, this);
+  m_page = new Page(store, look, *this);
   m_scroll = new QScrollArea(this);
   m_scroll->setFrameShape(QFrame::NoFrame);
   m_scroll->setWidgetResizable(false);

@@ -3,6 +3,7 @@
 
 #include <QHBoxLayout>
 #include <QPainter>
+#include <algorithm>
 
 namespace sunspool::questions {
 namespace {
@@ -83,8 +84,9 @@ void ShelfPiece::paintEvent(QPaintEvent*) {
   };
   write(questionY, m_answer.question,
         render::font(tokens, render::Voice::Said, m_narrow ? 14 : 15.5, QFont::Normal, true), tokens.ink2);
-  const QFont bold =
-      render::font(tokens, render::Voice::Said, 20 * scale - (m_narrow ? 1.6 : 0), QFont::Bold, !m_settled);
+  QFont bold = render::font(tokens, render::Voice::Said, 20 * scale - (m_narrow ? 1.6 : 0), QFont::Bold, !m_settled);
+  const double room = width() - 2 * pad + 2, wide = QFontMetricsF(bold).horizontalAdvance(m_answer.answer);
+  if (wide > room) bold.setPixelSize(static_cast<int>(std::max(0.72, room / wide) * bold.pixelSize()));
   write(answerY, m_answer.answer, bold, m_settled ? tokens.ink : tokens.ink2);
   const QFont secondFont = render::font(tokens, render::Voice::Measured, m_narrow ? 12.5 : 13.5);
   const bool longFits = QFontMetricsF(secondFont).horizontalAdvance(m_answer.second) <= width() - 2 * pad + 2;
