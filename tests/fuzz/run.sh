@@ -10,6 +10,7 @@ trap 'rm -rf "$scratch"' EXIT
 declare -A seeds=(
   [project_file]="$top/sample-projects $top/tests/data/projects"
   [catalogue]="$top/resources/catalogue"
+  [quantity_text]="$top/tests/data/quantities"
 )
 for target in "$targets"/fuzz_*; do
   [ -x "$target" ] && [ -f "$target" ] || continue
