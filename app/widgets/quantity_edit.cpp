@@ -110,7 +110,10 @@ QuantityEdit::QuantityEdit(render::Look& look, QuantityKind kind, QWidget* paren
   });
 }
 
-QuantityEdit::~QuantityEdit() = default;
+QuantityEdit::~QuantityEdit() {
+  // The field must not report the loss of its focus to a half-destroyed owner.
+  delete m_line;
+}
 
 void QuantityEdit::setName(const QString& name) {
   m_name = name;
