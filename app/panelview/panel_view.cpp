@@ -102,6 +102,13 @@ PanelView::PanelView(store::DocumentStore& store, store::Hub& hub, render::Look&
     if (m_hand == Hand::Gesture) m_refusal = error;
     if (m_editor) m_editor->showMessage(format::sentence(error, m_look.preferences()));
   });
+  // Undo and redo take an old answer off the panel.
+  connect(store.undoStack(), &QUndoStack::indexChanged, this, [this] {
+    if (m_hand != Hand::Free || m_series) return;
+    m_slip.reset();
+    m_refusal.reset();
+    viewport()->update();
+  });
   QObject::connect(&m_hub, &store::Hub::hereChanged, this, [this] {
     viewport()->update();
     if (QAccessible::isActive()) {

@@ -149,6 +149,8 @@ void PanelView::mousePressEvent(QMouseEvent* event) {
     setStop({});
     m_hand = Hand::Bead;
     m_hub.setHere(place->run, place->station_m);
+  } else {
+    setStop({});  // what is typed next belongs to the bead, not to a handle pulled before
   }
 }
 
