@@ -2,10 +2,12 @@
 #include "app/charts/design_curve.h"
 
 #include <QGraphicsLayout>
+#include <QGraphicsScene>
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "app/render/marks.h"
 
@@ -25,9 +27,10 @@ double niceStep(double span) {
   return 10.0 * power;
 }
 
-/// Range and ticks together. Qt lays the ticks out after each call: a wide new range with the narrow old interval would
-/// make a tick item for each of a million steps, so the ticks are taken off first.
+/// Touches an axis only when it changes. Qt lays the ticks out after each call: a wide new range with the narrow old
+/// interval would make a tick item for each of a million steps, so the ticks are taken off first.
 void setAxis(QValueAxis& axis, double low, double high, double step) {
+  if (axis.min() == low && axis.max() == high && axis.tickInterval() == step) return;
   axis.setTickType(QValueAxis::TicksFixed);
   axis.setTickCount(2);
   axis.setRange(low, high);
@@ -56,6 +59,11 @@ DesignCurve::DesignCurve(render::Look& look, QWidget* parent) : QChartView(paren
   m_chart->addAxis(m_design, Qt::AlignBottom);
   m_chart->addAxis(m_value, Qt::AlignRight);
   m_design->setGridLineVisible(false);
+  viewport()->setAttribute(Qt::WA_OpaquePaintEvent);
+  connect(scene(), &QGraphicsScene::changed, this, [this] {
+    m_still = {};
+    viewport()->update();
+  });
   m_value->setLabelsVisible(false);  // written by paintScale: Qt elides them in a low plot
   connect(&look, &render::Look::changed, this, &DesignCurve::restyle);
   restyle();
@@ -85,7 +93,9 @@ void DesignCurve::setShowsDesignAxis(bool shows) {
   placePlot();
 }
 
-void DesignCurve::setModel(const CurveModel& model) {
+/// Tells the chart only what differs: each telling makes it lay itself out and paint anew.
+void DesignCurve::setModel(CurveModel model) {
+  const std::vector<QPolygonF> before = std::exchange(m_model.lines, {});
   m_model = model;
   setAccessibleName(tr("%1: %2, range %3").arg(model.name, model.value, model.range));
   while (m_series.size() < model.lines.size()) {
@@ -99,7 +109,7 @@ void DesignCurve::setModel(const CurveModel& model) {
   double low = INFINITY, high = -INFINITY;
   for (std::size_t i = 0; i < m_series.size(); ++i) {
     const QPolygonF line = i < model.lines.size() ? model.lines[i] : QPolygonF();
-    m_series[i]->replace(QList<QPointF>(line.begin(), line.end()));
+    if (line != (i < before.size() ? before[i] : QPolygonF())) m_series[i]->replace(line);
     for (const QPointF& point : line) {
       low = std::min(low, point.y());
       high = std::max(high, point.y());
@@ -132,16 +142,25 @@ double DesignCurve::designAt(const QPointF& position) const {
   return m_chart->mapToValue(inChart).x();
 }
 
-void DesignCurve::drawForeground(QPainter* painter, const QRectF&) {
-  painter->save();
-  painter->resetTransform();
-  painter->setRenderHint(QPainter::Antialiasing);
-  paintHeader(*painter);
-  paintScale(*painter);
-  paintPresent(*painter);
-  paintLimits(*painter);
-  if (hasFocus()) render::drawFocusRing(*painter, m_look.tokens(), QRectF(viewport()->rect()).adjusted(5, 5, -5, -5));
-  painter->restore();
+void DesignCurve::paintEvent(QPaintEvent*) {
+  const QRect area = viewport()->rect();
+  const QSize size = area.size() * devicePixelRatioF();
+  if (m_still.size() != size) {
+    m_still = QPixmap(size);
+    m_still.setDevicePixelRatio(devicePixelRatioF());
+    m_still.fill(m_look.tokens().paper);
+    QPainter still(&m_still);
+    still.setRenderHint(QPainter::Antialiasing);
+    scene()->render(&still, area, mapToScene(area).boundingRect(), Qt::IgnoreAspectRatio);
+  }
+  QPainter painter(viewport());
+  painter.drawPixmap(0, 0, m_still);
+  painter.setRenderHint(QPainter::Antialiasing);
+  paintHeader(painter);
+  paintScale(painter);
+  paintPresent(painter);
+  paintLimits(painter);
+  if (hasFocus()) render::drawFocusRing(painter, m_look.tokens(), QRectF(area).adjusted(5, 5, -5, -5));
 }
 
 void DesignCurve::paintHeader(QPainter& painter) const {
@@ -301,6 +320,7 @@ void DesignCurve::focusOutEvent(QFocusEvent* event) {
 void DesignCurve::placePlot() {
   const render::Tokens& tokens = m_look.tokens();
   const double below = m_showsDesignAxis ? tokens.px(24) : tokens.px(8);
+  m_still = {};
   m_chart->setPlotArea(QRectF(tokens.px(4), headerHeight() + tokens.px(6), width() - tokens.px(52),
                               height() - headerHeight() - tokens.px(6) - below));
 }

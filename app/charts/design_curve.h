@@ -3,6 +3,7 @@
 
 #include <QChartView>
 #include <QLineSeries>
+#include <QPixmap>
 #include <QValueAxis>
 #include <optional>
 #include <vector>
@@ -37,7 +38,7 @@ class DesignCurve : public QChartView {
   Q_OBJECT
  public:
   DesignCurve(render::Look& look, QWidget* parent);
-  void setModel(const CurveModel& model);
+  void setModel(CurveModel model);
   void setGhost(std::optional<double> x);
   /// Whether the values of the shared axis stand under this curve.
   void setShowsDesignAxis(bool shows);
@@ -53,7 +54,7 @@ class DesignCurve : public QChartView {
   void stepped(int steps);  ///< arrow keys; Shift ten
 
  protected:
-  void drawForeground(QPainter* painter, const QRectF& rect) override;
+  void paintEvent(QPaintEvent* event) override;
   void mousePressEvent(QMouseEvent* event) override;
   void mouseMoveEvent(QMouseEvent* event) override;
   void mouseReleaseEvent(QMouseEvent* event) override;
@@ -79,6 +80,7 @@ class DesignCurve : public QChartView {
   QValueAxis* m_design = nullptr;
   QValueAxis* m_value = nullptr;
   std::vector<QLineSeries*> m_series;
+  QPixmap m_still;  ///< the chart without what moves over it; null when stale
   std::optional<double> m_ghost;
   bool m_showsDesignAxis = false, m_dragging = false;
 };

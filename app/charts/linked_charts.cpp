@@ -95,6 +95,7 @@ LinkedCharts::LinkedCharts(store::DocumentStore& store, store::Hub& hub, render:
   connect(&look, &render::Look::changed, this, [this] {
     resizeEvent(nullptr);
     refresh();
+    update();
   });
   refresh();
 }
@@ -266,7 +267,6 @@ void LinkedCharts::refresh() {
   for (std::size_t i = 0; i < m_variables.size(); ++i) {
     m_variables[i]->setChecked(static_cast<std::size_t>(m_hub.sweepVariable()) == i);
   }
-  update();
 }
 
 void LinkedCharts::resizeEvent(QResizeEvent*) {

@@ -37,7 +37,6 @@ Tape::Tape(store::DocumentStore& store, store::Hub& hub, render::Look& look, QWi
       tr("The tube unrolled. Left and right move the bead, up and down choose the run, "
          "a typed metre and Enter go there."));
   connect(&m_store, &store::DocumentStore::resultsChanged, this, &Tape::takeResults);
-  connect(&m_store, &store::DocumentStore::changed, this, &Tape::takeResults);
   connect(&m_hub, &store::Hub::hereChanged, this, &Tape::showHere);
   connect(&m_look, &render::Look::changed, this, [this] {
     updateGeometry();

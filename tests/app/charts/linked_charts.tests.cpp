@@ -3,7 +3,7 @@
 
 #include <QApplication>
 #include <QMouseEvent>
-#include <QPushButton>
+#include <QAbstractButton>
 #include <QTest>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -65,7 +65,7 @@ struct Charts {
     QApplication::sendEvent(paper(index), &move);
   }
   void choose(const char* button) {
-    auto* found = charts.findChild<QPushButton*>(QLatin1String(button));
+    auto* found = charts.findChild<QAbstractButton*>(QLatin1String(button));
     REQUIRE(found != nullptr);
     QTest::mouseClick(found, Qt::LeftButton);
     settle();
