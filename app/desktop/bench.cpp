@@ -21,16 +21,21 @@ class Bench::Said : public QWidget {
   void say(const QString& sentence, const QRect& within) {
     m_sentence = sentence;
     setAccessibleName(sentence);
-    const QFont font = textFont();
-    const double pad = m_look.tokens().px(14);
-    const double inner = std::min(render::textWidth(font, sentence), within.width() - 120.0 - 2 * pad);
-    m_lines = QFontMetricsF(font).boundingRect(QRectF(0, 0, inner, 4000), Qt::TextWordWrap, sentence).size();
-    resize(static_cast<int>(m_lines.width() + 2 * pad + 4), static_cast<int>(m_lines.height() + 1.2 * pad));
-    move(within.center().x() - width() / 2, within.bottom() - height() - 14);
+    placeIn(within);
     show();
     raise();
-    update();
     m_timer.start(std::max(6000, static_cast<int>(sentence.size()) * 90));
+  }
+  void placeIn(const QRect& within) {
+    const QFont font = textFont();
+    const double pad = m_look.tokens().px(14);
+    // Before the window has its size there is no room yet; it is placed again then.
+    const double inner =
+        std::max(tokenWidth(), std::min(render::textWidth(font, m_sentence), within.width() - 120.0 - 2 * pad));
+    m_lines = QFontMetricsF(font).boundingRect(QRectF(0, 0, inner, 4000), Qt::TextWordWrap, m_sentence).size();
+    resize(static_cast<int>(m_lines.width() + 2 * pad + 4), static_cast<int>(m_lines.height() + 1.2 * pad));
+    move(within.center().x() - width() / 2, within.bottom() - height() - 14);
+    update();
   }
 
  protected:
@@ -44,6 +49,7 @@ class Bench::Said : public QWidget {
   }
 
  private:
+  double tokenWidth() const { return m_look.tokens().px(200); }
   QFont textFont() const { return render::font(m_look.tokens(), render::Voice::Said, 15.5, QFont::Normal, true); }
 
   render::Look& m_look;
@@ -76,16 +82,16 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   connect(m_sheet, &questions::QuestionView::closed, this, [this] { openQuestion(std::nullopt); });
   connect(m_panel, &panelview::PanelView::snagActivated, this, [this](int index) { openSnag(index); });
   connect(m_slip, &snags::SnagSlip::closed, this, [this] { openSnag(std::nullopt); });
+  connect(m_slip, &snags::SnagSlip::said, this, &Bench::say);
   connect(m_slip, &snags::SnagSlip::moved, this, [this](int steps) { walkSnags(steps); });
   connect(m_days, &store::DayRunner::dayChanged, this, [this] { m_shelf->setDay(m_days->day()); });
   connect(&store, &store::DocumentStore::editRefused, this, [this](const Error& error) {
     if (!m_store.isPreviewing()) say(format::sentence(error, m_look.preferences()));
   });
-  connect(&store, &store::DocumentStore::resultsChanged, this, [this] {
-    if (m_question) openQuestion(m_question);
-  });
+  connect(&store, &store::DocumentStore::resultsChanged, this, [this] { refreshOverlays(); });
   connect(&look, &render::Look::changed, this, [this] {
     layOut();
+    refreshOverlays();
     update();
   });
   m_panel->viewport()->installEventFilter(this);
@@ -121,8 +127,14 @@ void Bench::layOut() {
   placeOverlays();
 }
 
+void Bench::refreshOverlays() {
+  if (m_question) openQuestion(m_question);
+  if (m_slip->isVisible()) placeOverlays();
+}
+
 void Bench::placeOverlays() {
   const QRect middle = crook();
+  m_said->placeIn(middle);
   if (m_sheet->isVisible() && m_question) {
     const int width_ =
         std::min(middle.width() - 20, static_cast<int>(m_look.tokens().px(760) + 2 * render::kShadowReach));
@@ -143,6 +155,7 @@ void Bench::placeOverlays() {
 
 void Bench::openQuestion(std::optional<questions::Question> question) {
   const bool wasOpen = m_question.has_value();
+  if (m_question != question) m_sheet->show({}, true);  // what was typed and not taken stays with its own sheet
   m_question = question;
   m_shelf->setOpened(question);
   if (!question) {

@@ -56,6 +56,7 @@ class Bench : public QWidget {
   Heights heights() const;
   void layOut();
   void placeOverlays();
+  void refreshOverlays();
   QRect crook() const;
 
   store::DocumentStore& m_store;

@@ -52,6 +52,13 @@ QString MainWindow::sampleFolder() {
   return {};
 }
 
+QMenu& MainWindow::addMenu(const QString& name, const QString& text, QMenu* parent) {
+  QMenu* menu = parent != nullptr ? parent->addMenu(text) : menuBar()->addMenu(text);
+  menu->setObjectName(QStringLiteral("menu.") + name);
+  menu->menuAction()->setObjectName(name);
+  return *menu;
+}
+
 QAction* MainWindow::add(QMenu& menu, const QString& name, const QString& text, const QKeySequence& key,
                          const std::function<void()>& does) {
   QAction* action = menu.addAction(text);
@@ -67,11 +74,11 @@ QAction* MainWindow::add(QMenu& menu, const QString& name, const QString& text, 
 
 void MainWindow::addChoice(QMenu& menu, const QString& name, const QString& text, const QStringList& choices,
                            const std::function<int()>& current, const std::function<void(int)>& choose) {
-  QMenu* sub = menu.addMenu(text);
+  QMenu& sub = addMenu(name, text, &menu);
   auto* group = new QActionGroup(this);
   QList<QAction*> actions;
   for (int i = 0; i < choices.size(); ++i) {
-    QAction* action = add(*sub, QStringLiteral("%1.%2").arg(name).arg(i), choices[i], {}, [choose, i] { choose(i); });
+    QAction* action = add(sub, QStringLiteral("%1.%2").arg(name).arg(i), choices[i], {}, [choose, i] { choose(i); });
     action->setCheckable(true);
     group->addAction(action);
     actions << action;
@@ -83,7 +90,7 @@ void MainWindow::addChoice(QMenu& menu, const QString& name, const QString& text
 }
 
 void MainWindow::makeFileMenu() {
-  QMenu& menu = *menuBar()->addMenu(tr("&File"));
+  QMenu& menu = addMenu(QStringLiteral("file"), tr("&File"));
   add(menu, QStringLiteral("file.new"), tr("&New panel"), QKeySequence::New, [this] {
     if (mayClose()) m_store.reset(model::firstPanel());
   });
@@ -92,12 +99,12 @@ void MainWindow::makeFileMenu() {
     const QString path = QFileDialog::getOpenFileName(this, tr("Open a project"), QString(), projectFilter());
     if (!path.isEmpty()) openFile(path);
   });
-  QMenu* samples = menu.addMenu(tr("Open a &sample"));
+  QMenu& samples = addMenu(QStringLiteral("file.samples"), tr("Open a sa&mple"), &menu);
   const QDir folder(sampleFolder());
   for (const QFileInfo& file : folder.entryInfoList({QStringLiteral("*.sunspool")}, QDir::Files, QDir::Name)) {
     QString name = file.completeBaseName().replace(QLatin1Char('-'), QLatin1Char(' '));
     name[0] = name[0].toUpper();
-    add(*samples, QStringLiteral("file.sample.%1").arg(file.completeBaseName()), name, {}, [this, file] {
+    add(samples, QStringLiteral("file.sample.%1").arg(file.completeBaseName()), name, {}, [this, file] {
       if (mayClose()) openSample(file.absoluteFilePath());
     });
   }
@@ -109,18 +116,20 @@ void MainWindow::makeFileMenu() {
 }
 
 void MainWindow::makeEditMenu() {
-  QMenu& menu = *menuBar()->addMenu(tr("&Edit"));
+  QMenu& menu = addMenu(QStringLiteral("edit"), tr("&Edit"));
   QAction* undo = m_store.undoStack()->createUndoAction(this, tr("&Undo"));
   undo->setObjectName(QStringLiteral("edit.undo"));
   undo->setShortcut(QKeySequence::Undo);
   QAction* redo = m_store.undoStack()->createRedoAction(this, tr("&Redo"));
   redo->setObjectName(QStringLiteral("edit.redo"));
-  redo->setShortcuts({QKeySequence(QKeySequence::Redo), QKeySequence(tr("Ctrl+Y"))});
+  QList<QKeySequence> redoKeys = QKeySequence::keyBindings(QKeySequence::Redo);
+  if (const QKeySequence also(tr("Ctrl+Y")); !redoKeys.contains(also)) redoKeys << also;
+  redo->setShortcuts(redoKeys);
   menu.addActions({undo, redo});
 }
 
 void MainWindow::makeViewMenu() {
-  QMenu& menu = *menuBar()->addMenu(tr("&View"));
+  QMenu& menu = addMenu(QStringLiteral("view"), tr("&View"));
   addChoice(
       menu, QStringLiteral("view.side"), tr("At the &left"), {tr("&Day page"), tr("Design &curves")},
       [this] { return m_bench->sideView() == SideView::DayPage ? 0 : 1; },
@@ -166,7 +175,7 @@ void MainWindow::makeViewMenu() {
 }
 
 void MainWindow::makePanelMenu() {
-  QMenu& menu = *menuBar()->addMenu(tr("&Panel"));
+  QMenu& menu = addMenu(QStringLiteral("panel"), tr("&Panel"));
   const auto edit = [this](const QString& step, auto change) { m_store.apply(change, step); };
   addChoice(
       menu, QStringLiteral("panel.recipe"), tr("&Laid as"), {tr("Rectangular &spiral"), tr("Plain ser&pentine")},
@@ -222,7 +231,7 @@ void MainWindow::makePanelMenu() {
 }
 
 void MainWindow::makeDayMenu() {
-  QMenu& menu = *menuBar()->addMenu(tr("&Day"));
+  QMenu& menu = addMenu(QStringLiteral("day"), tr("&Day"));
   add(menu, QStringLiteral("day.earlier"), tr("A quarter hour &earlier"), QKeySequence(tr("Alt+Left")),
       [this] { moveClock(-0.25); });
   add(menu, QStringLiteral("day.later"), tr("A quarter hour &later"), QKeySequence(tr("Alt+Right")),
@@ -255,7 +264,7 @@ void MainWindow::moveClock(double hours) {
 }
 
 void MainWindow::makeSheetsMenu() {
-  QMenu& menu = *menuBar()->addMenu(tr("&Sheets"));
+  QMenu& menu = addMenu(QStringLiteral("sheets"), tr("&Sheets"));
   add(menu, QStringLiteral("sheets.lists"), tr("&Write cut list and material list ..."), QKeySequence(tr("Ctrl+E")),
       [this] {
         const QString folder = QFileDialog::getExistingDirectory(this, tr("Write the lists into this folder"));
@@ -264,7 +273,7 @@ void MainWindow::makeSheetsMenu() {
 }
 
 void MainWindow::makeHelpMenu() {
-  QMenu& menu = *menuBar()->addMenu(tr("&Help"));
+  QMenu& menu = addMenu(QStringLiteral("help"), tr("&Help"));
   add(menu, QStringLiteral("help.cautions"), tr("&Cautions"), {}, [this] {
     QStringList lines;
     for (const format::Caution caution : format::allCautions()) {
@@ -285,7 +294,9 @@ void MainWindow::makeHelpMenu() {
 
 void MainWindow::refresh() {
   const QString name = QString::fromStdString(m_store.document().name);
-  setWindowTitle(QStringLiteral("%1[*] – Sunspool").arg(name.isEmpty() ? tr("Untitled") : name));
+  const QString shown = name.isEmpty() ? tr("Untitled") : name;
+  setWindowTitle(
+      QStringLiteral("%1[*] – Sunspool").arg(m_store.isReadOnly() ? tr("%1 (read only)").arg(shown) : shown));
   setWindowModified(m_store.isModified());
   for (const auto& refresher : m_refreshers) refresher();
 }
@@ -294,8 +305,13 @@ void MainWindow::refuse(const Error& error) { m_bench->say(format::sentence(erro
 
 bool MainWindow::openFile(const QString& path) {
   const Result<Done> opened = m_store.open(path);
-  if (!opened.has_value()) refuse(opened.error());
-  return opened.has_value();
+  if (!opened.has_value()) return refuse(opened.error()), false;
+  if (m_store.isReadOnly()) {
+    m_bench->say(
+        tr("This project was written by a newer version of the program. Its file stays as it is; look and try, and "
+           "save under another name."));
+  }
+  return true;
 }
 
 bool MainWindow::openSample(const QString& path) {

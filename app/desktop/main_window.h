@@ -43,6 +43,7 @@ class MainWindow : public QMainWindow {
   void makeDayMenu();
   void makeSheetsMenu();
   void makeHelpMenu();
+  QMenu& addMenu(const QString& name, const QString& text, QMenu* parent = nullptr);
   QAction* add(QMenu& menu, const QString& name, const QString& text, const QKeySequence& key,
                const std::function<void()>& does);
   /// A choice of which one is in force; `current` tells the index.

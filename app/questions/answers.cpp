@@ -474,7 +474,10 @@ void survivesSheet(const Known& known, QuestionSheet& sheet) {
 }
 
 void bendSheet(const Known& known, QuestionSheet& sheet) {
-  if (!known.results.bends || !known.results.bends->worst) return;
+  if (!known.results.bends || !known.results.bends->worst) {
+    sheet.headline = tr("Not yet: this needs a run that is laid.");
+    return;
+  }
   const results::Bends& bends = *known.results.bends;
   const model::Tube& tube = known.document.tube;
   sheet.inputs = plainInputs(known, {"/tube/outside_diameter", "/tube/inside_diameter", "/tube/minimum_wall_share"});

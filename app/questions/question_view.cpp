@@ -6,6 +6,7 @@
 #include <QScrollArea>
 #include <QScrollBar>
 #include <algorithm>
+#include <utility>
 
 #include "app/format/axis.h"
 #include "app/render/paragraph.h"
@@ -21,16 +22,14 @@ class QuestionView::Page : public QWidget {
       : QWidget(&sheet), m_store(store), m_look(look), m_sheetWidget(sheet) {}
 
   void show(const QuestionSheet& sheet, bool settled) {
-    const bool sameRows =
-        sheet.inputs.size() == m_fields.size() &&
-        std::equal(sheet.inputs.begin(), sheet.inputs.end(), m_sheet.inputs.begin(), m_sheet.inputs.end(),
-                   [](const InputRow& a, const InputRow& b) { return a.name == b.name; });
+    takeFields(sheet.inputs);
     m_sheet = sheet;
     m_settled = settled;
-    if (!sameRows) makeFields();
     for (std::size_t i = 0; i < m_fields.size(); ++i) {
       const InputRow& row = m_sheet.inputs[i];
-      if (!m_fields[i]->hasBadText()) m_fields[i]->setValue(row.value_si, row.sureness);
+      if (m_fields[i]->hasBadText()) continue;
+      m_fields[i]->setValue(row.value_si, row.sureness);
+      m_fields[i]->setKind(kindOf(row));
     }
     place();
     update();
@@ -51,36 +50,59 @@ class QuestionView::Page : public QWidget {
     layOut(&painter, width(), nullptr);
   }
   void resizeEvent(QResizeEvent*) override { place(); }
+  /// A field that has something to say, or no longer has, wants another height.
   bool event(QEvent* event) override {
-    if (event->type() == QEvent::LayoutRequest) place();  // a field grew by the sentence below it
+    if (event->type() == QEvent::LayoutRequest) {
+      const int room = parentWidget() != nullptr ? parentWidget()->height() : 0;
+      resize(width(), std::max(room, static_cast<int>(heightFor(width()))));
+      place();
+      update();
+    }
     return QWidget::event(event);
   }
 
  private:
-  void makeFields() {
-    for (widgets::QuantityEdit* old : m_fields) old->deleteLater();
-    m_fields.clear();
-    for (const InputRow& row : m_sheet.inputs) {
-      widgets::QuantityKind kind;
-      kind.dimension = row.dimension;
-      kind.bareUnit = format::bareUnit(row.dimension, row.value_si, m_look.preferences());
-      kind.text = [this, dimension = row.dimension](double si) {
-        return format::number(Fact{{}, si, dimension}, m_look.preferences());
-      };
-      auto* edit = new widgets::QuantityEdit(m_look, kind, this);
-      edit->setName(row.name);
-      edit->setObjectName(QStringLiteral("input.") + row.name);
-      edit->setCommit([this, row, edit](double si) {
-        const bool taken = m_store.apply([row, si](model::Document d) { return row.edit(std::move(d), si); },
-                                         QObject::tr("Change %1").arg(row.name));
-        if (!taken) edit->showMessage(refusalOf(row, si));
-        return taken;
+  /// A field stays with its row when the rows come in another order, with the cursor and the text in it.
+  void takeFields(const std::vector<InputRow>& rows) {
+    std::vector<widgets::QuantityEdit*> kept;
+    for (const InputRow& row : rows) {
+      const auto old = std::find_if(m_fields.begin(), m_fields.end(), [&](const widgets::QuantityEdit* edit) {
+        return edit != nullptr && edit->objectName() == objectNameOf(row);
       });
-      // The first Esc puts the number back, the next one closes the sheet.
-      connect(edit, &widgets::QuantityEdit::cancelled, window(), [this] { m_sheetWidget.setFocus(); });
-      edit->show();
-      m_fields.push_back(edit);
+      kept.push_back(old != m_fields.end() ? std::exchange(*old, nullptr) : newField(row));
+      if (kept.size() > 1) setTabOrder(kept[kept.size() - 2], kept.back());
     }
+    for (widgets::QuantityEdit* old : m_fields) {
+      if (old == nullptr) continue;
+      old->hide();
+      old->deleteLater();
+    }
+    m_fields = std::move(kept);
+  }
+  static QString objectNameOf(const InputRow& row) { return QStringLiteral("input.") + row.name; }
+  widgets::QuantityKind kindOf(const InputRow& row) const {
+    widgets::QuantityKind kind;
+    kind.dimension = row.dimension;
+    kind.bareUnit = format::bareUnit(row.dimension, row.value_si, m_look.preferences());
+    kind.text = [this, dimension = row.dimension](double si) {
+      return format::number(Fact{{}, si, dimension}, m_look.preferences());
+    };
+    return kind;
+  }
+  widgets::QuantityEdit* newField(const InputRow& row) {
+    auto* edit = new widgets::QuantityEdit(m_look, kindOf(row), this);
+    edit->setName(row.name);
+    edit->setObjectName(objectNameOf(row));
+    edit->setCommit([this, row, edit](double si) {
+      const bool taken = m_store.apply([row, si](model::Document d) { return row.edit(std::move(d), si); },
+                                       QObject::tr("Change %1").arg(row.name));
+      if (!taken) edit->showMessage(refusalOf(row, si));
+      return taken;
+    });
+    // The first Esc puts the number back, the next one closes the sheet.
+    connect(edit, &widgets::QuantityEdit::cancelled, &m_sheetWidget, [this] { m_sheetWidget.setFocus(); });
+    edit->show();
+    return edit;
   }
   QString refusalOf(const InputRow& row, double si) const {
     const Result<model::Document> tried = row.edit(m_store.document(), si);
@@ -90,14 +112,14 @@ class QuestionView::Page : public QWidget {
     std::vector<QRectF> spots;
     layOut(nullptr, width(), &spots);
     for (std::size_t i = 0; i < m_fields.size() && i < spots.size(); ++i) {
+      if (m_fields[i]->hasBadText()) {
+        m_fields[i]->setGeometry(spots[i].toAlignedRect());
+        continue;
+      }
       const int wanted = m_fields[i]->sizeHint().height();
-      const bool bad = m_fields[i]->hasBadText();
-      const double fieldWidth = bad ? width() - spots[i].left() - m_look.tokens().px(28) : spots[i].width();
-      const double top = bad ? spots[i].top() : spots[i].center().y() - wanted / 2.0;
-      m_fields[i]->setGeometry(
-          QRect(static_cast<int>(spots[i].left()), static_cast<int>(top), static_cast<int>(fieldWidth), wanted));
-      m_fields[i]->setAutoFillBackground(bad);
-      if (bad) m_fields[i]->raise();
+      m_fields[i]->setGeometry(QRect(static_cast<int>(spots[i].left()),
+                                     static_cast<int>(spots[i].center().y() - wanted / 2.0),
+                                     static_cast<int>(spots[i].width()), wanted));
     }
   }
 
@@ -155,8 +177,14 @@ class QuestionView::Page : public QWidget {
       below = std::max(below, paragraph(painter, m_sheet.moves, head, tokens.ink2, {movesX, y}, inner * 0.32));
     y = below + tokens.px(4);
     const double step = tokens.px(34);
-    for (const InputRow& row : m_sheet.inputs) {
-      if (fields != nullptr) fields->emplace_back(valueX, y, inner * 0.20, step);
+    for (std::size_t i = 0; i < m_sheet.inputs.size(); ++i) {
+      const InputRow& row = m_sheet.inputs[i];
+      // The sentence about a number that was not taken needs the width of the rest of the row, and room below.
+      const bool answered = i < m_fields.size() && m_fields[i]->hasBadText();
+      const double fieldWidth = inner * (answered ? 0.54 : 0.20);
+      const double height =
+          answered ? std::max<double>(step, m_fields[i]->heightForWidth(static_cast<int>(fieldWidth))) : step;
+      if (fields != nullptr) fields->emplace_back(valueX, y, fieldWidth, height);
       if (painter != nullptr) {
         const double base = y + tokens.px(22);
         painter->setPen(tokens.ink);
@@ -165,12 +193,12 @@ class QuestionView::Page : public QWidget {
                           QFontMetricsF(painter->font()).elidedText(row.name, Qt::ElideRight, inner * 0.44));
         painter->setPen(tokens.ink2);
         painter->setFont(render::font(tokens, render::Voice::Measured, 14));
-        painter->drawText(QPointF(movesX, base), row.moves);
-        if (row.share > 0.0)
+        if (!answered) painter->drawText(QPointF(movesX, base), row.moves);
+        if (row.share > 0.0 && !answered)
           painter->fillRect(QRectF(barX, y + tokens.px(10), std::max(2.0, barWidth * row.share), tokens.px(14)),
                             tokens.ink);
       }
-      y += step;
+      y += height;
     }
     return y;
   }

@@ -22,9 +22,12 @@ SnagSlip::SnagSlip(store::DocumentStore& store, render::Look& look, QWidget* par
   m_reason->setPlaceholderText(tr("because ... (the reason is printed)"));
   m_leave = new QPushButton(tr("Leave it"), this);
   m_leave->setObjectName(QStringLiteral("snagLeave"));
-  m_leave->setToolTip(tr("Leaves this finding with your reason; the reason is printed on the lists"));
-  connect(m_leave, &QPushButton::clicked, this, &SnagSlip::leave);
-  connect(m_reason, &QLineEdit::returnPressed, this, &SnagSlip::leave);
+  connect(m_leave, &QPushButton::clicked, this, [this] { isReasonNew() ? leave() : takeUp(); });
+  connect(m_reason, &QLineEdit::returnPressed, this, [this] {
+    if (isReasonNew()) leave();
+  });
+  connect(m_reason, &QLineEdit::textChanged, this, &SnagSlip::refreshButton);
+  connect(&look, &render::Look::changed, this, &SnagSlip::refresh);
   connect(&store, &store::DocumentStore::resultsChanged, this, &SnagSlip::refresh);
 }
 
@@ -44,10 +47,30 @@ void SnagSlip::open(int index) {
   }
   m_key = checks::snagKey(*found);
   m_reason->setText(QString::fromStdString(found->leftBecause));
-  const format::SnagText words = format::snagText(*found, m_store.document(), m_look.preferences());
+  describe(*found);
+}
+
+void SnagSlip::describe(const Snag& found) {
+  const format::SnagText words = format::snagText(found, m_store.document(), m_look.preferences());
   setAccessibleName(words.title);
   setAccessibleDescription(QStringList{words.what, words.why, words.costs}.join(QLatin1Char('\n')));
+  refreshButton();
   update();
+}
+
+bool SnagSlip::isReasonNew() const {
+  const Snag* found = snag();
+  const QString reason = m_reason->text().trimmed();
+  if (found == nullptr || found->leftBecause.empty()) return true;
+  return !reason.isEmpty() && reason != QString::fromStdString(found->leftBecause);
+}
+
+void SnagSlip::refreshButton() {
+  const bool leaves = isReasonNew();
+  m_leave->setText(leaves ? tr("Leave it") : tr("Take it up again"));
+  m_leave->setToolTip(leaves ? tr("Leaves this finding with your reason; the reason is printed on the lists")
+                             : tr("Lets this finding stand again and forgets the reason"));
+  placeRow();
 }
 
 /// Results came anew: the same finding may stand at another number, or be gone.
@@ -57,7 +80,7 @@ void SnagSlip::refresh() {
   for (std::size_t i = 0; i < results->snags.size(); ++i) {
     if (checks::snagKey(results->snags[i]) == m_key) {
       m_index = static_cast<int>(i);
-      update();
+      describe(results->snags[i]);
       return;
     }
   }
@@ -69,12 +92,18 @@ void SnagSlip::refresh() {
 void SnagSlip::leave() {
   const std::string key = m_key, reason = m_reason->text().trimmed().toStdString();
   if (reason.empty()) {
-    m_store.apply([key](model::Document d) { return model::withSnagTakenUp(std::move(d), key); },
-                  tr("Take the finding up again"));
-  } else {
-    m_store.apply([key, reason](model::Document d) { return model::withSnagLeft(std::move(d), key, reason); },
-                  tr("Leave a finding"));
+    m_reason->setFocus();
+    Q_EMIT said(tr("A finding is left with a reason, for the reason is printed; write it beside the button."));
+    return;
   }
+  m_store.apply([key, reason](model::Document d) { return model::withSnagLeft(std::move(d), key, reason); },
+                tr("Leave a finding"));
+}
+
+void SnagSlip::takeUp() {
+  m_store.apply([key = m_key](model::Document d) { return model::withSnagTakenUp(std::move(d), key); },
+                tr("Take the finding up again"));
+  m_reason->clear();
 }
 
 int SnagSlip::heightFor(int width) const {
@@ -125,6 +154,10 @@ void SnagSlip::paintEvent(QPaintEvent*) {
 
 void SnagSlip::resizeEvent(QResizeEvent* event) {
   QWidget::resizeEvent(event);
+  placeRow();
+}
+
+void SnagSlip::placeRow() {
   const render::Tokens& tokens = m_look.tokens();
   const int pad = static_cast<int>(tokens.px(24) + render::kShadowReach);
   const int buttonWidth = m_leave->sizeHint().width(), buttonHeight = m_leave->sizeHint().height();

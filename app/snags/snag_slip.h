@@ -25,6 +25,7 @@ class SnagSlip : public QWidget {
  Q_SIGNALS:
   void closed();
   void moved(int steps);  ///< to the next or previous finding, by Page Down and Page Up
+  void said(const QString& sentence);
 
  protected:
   void paintEvent(QPaintEvent* event) override;
@@ -34,7 +35,13 @@ class SnagSlip : public QWidget {
  private:
   double layOut(QPainter* painter, double width) const;
   void refresh();
+  void describe(const Snag& found);
+  void refreshButton();
+  /// The reason in the field is not the one the finding is left with.
+  bool isReasonNew() const;
+  void placeRow();
   void leave();
+  void takeUp();
   const Snag* snag() const;
 
   store::DocumentStore& m_store;

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/charts/linked_charts.h"
 
+#include <QAbstractButton>
 #include <QApplication>
 #include <QMouseEvent>
-#include <QAbstractButton>
 #include <QTest>
 #include <catch2/catch.hpp>
 #include <cmath>

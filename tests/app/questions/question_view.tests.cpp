@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/questions/question_view.h"
+
+#include <QLabel>
+#include <QLineEdit>
+#include <catch2/catch.hpp>
+
+#include "tests/app/desktop/shown.h"
+
+namespace sunspool::questions {
+namespace {
+
+struct Shown : desktop::ShownBench {
+  using desktop::ShownBench::ShownBench;
+  ShelfPiece& piece(Question question) { return *bench.shelf().piece(question); }
+  QuestionView& sheet() { return child<QuestionView>("questionSheet"); }
+  void click(Question question) { QTest::mouseClick(&piece(question), Qt::LeftButton); }
+  widgets::QuantityEdit& field(const char* name) {
+    widgets::QuantityEdit* found = sheet().field(QLatin1String(name));
+    REQUIRE(found != nullptr);
+    return *found;
+  }
+  void type(widgets::QuantityEdit& field, const char* text) {
+    field.editNow();
+    auto& line = *field.findChild<QLineEdit*>();
+    line.selectAll();
+    QTest::keyClick(&line, Qt::Key_Delete);
+    QTest::keyClicks(&line, QString::fromUtf8(text));
+    QTest::keyClick(&line, Qt::Key_Return);
+  }
+};
+
+TEST_CASE("A click on a question opens its sheet, a second click closes it", "[questions][ui]") {
+  Shown shown;
+  CHECK_FALSE(shown.sheet().isVisible());
+  for (const Question question : kQuestions) {
+    INFO(title(question).toStdString());
+    shown.click(question);
+    CHECK(shown.sheet().isVisible());
+    CHECK(shown.sheet().accessibleName() == shown.bench.shelf().sheetOf(question).headline);
+    const QRect tape = shown.bench.tape().geometry();
+    // The paper never lies over the Tape; only its shadow may fall there.
+    CHECK(shown.sheet().geometry().bottom() - render::kShadowReach <= tape.top());
+    shown.click(question);
+    CHECK_FALSE(shown.sheet().isVisible());
+  }
+  CHECK(shown.store.undoStack()->count() == 0);
+}
+
+TEST_CASE("Return opens a question, Escape closes it, another question takes its place", "[questions][ui]") {
+  Shown shown;
+  shown.piece(Question::Flows).setFocus();
+  QTest::keyClick(&shown.piece(Question::Flows), Qt::Key_Space);
+  REQUIRE(shown.sheet().isVisible());
+  shown.click(Question::Warms);
+  REQUIRE(shown.sheet().isVisible());
+  CHECK(shown.sheet().accessibleName() == shown.bench.shelf().sheetOf(Question::Warms).headline);
+  QTest::keyClick(&shown.sheet(), Qt::Key_Escape);
+  CHECK_FALSE(shown.sheet().isVisible());
+  CHECK(shown.bench.panel().hasFocus());
+}
+
+TEST_CASE("Each piece of the shelf speaks question, answer, reason and state", "[questions][ui][accessibility]") {
+  Shown shown;
+  for (const Question question : kQuestions) {
+    const Answer& answer = shown.piece(question).answer();
+    const QString spoken = shown.piece(question).accessibleName();
+    CHECK(spoken.startsWith(QStringLiteral("%1 %2. %3. ").arg(answer.question, answer.answer, answer.second)));
+    CHECK_FALSE(shown.piece(question).toolTip().isEmpty());
+  }
+  CHECK(shown.piece(Question::AsPredicted).accessibleName().endsWith(QStringLiteral("not known")));
+}
+
+TEST_CASE("A number typed into a row changes the document in one undo step", "[questions][ui]") {
+  Shown shown;
+  const std::string before = shown.bytes();
+  shown.click(Question::Flows);
+  shown.type(shown.field("inside diameter of the tube"), "15.5");
+  CHECK_THAT(shown.store.document().tube.insideDiameter.value.in(millimetre), Catch::WithinAbs(15.5, 1e-12));
+  REQUIRE(shown.store.undoStack()->count() == 1);
+  CHECK(shown.store.undoStack()->undoText() == QStringLiteral("Change inside diameter of the tube"));
+  CHECK_FALSE(shown.field("inside diameter of the tube").hasBadText());
+  shown.settle();
+  CHECK(shown.sheet().accessibleName() == shown.bench.shelf().sheetOf(Question::Flows).headline);
+  shown.store.undoStack()->undo();
+  CHECK(shown.bytes() == before);
+  shown.settle();
+  CHECK_THAT(shown.field("inside diameter of the tube").value(), Catch::WithinAbs(0.016, 1e-12));
+}
+
+TEST_CASE("The field typed into stays the same field when its row moves up or down", "[questions][ui]") {
+  Shown shown;
+  shown.click(Question::Flows);
+  widgets::QuantityEdit& before = shown.field("inside diameter of the tube");
+  shown.type(before, "13");
+  shown.settle();
+  CHECK(&shown.field("inside diameter of the tube") == &before);
+  CHECK(before.findChild<QLineEdit*>()->hasFocus());
+}
+
+TEST_CASE("Text that is no number stays as typed, is marked, and answered in a sentence", "[questions][ui]") {
+  Shown shown;
+  const std::string before = shown.bytes();
+  shown.click(Question::Flows);
+  widgets::QuantityEdit& field = shown.field("inside diameter of the tube");
+  for (const char* bad : {"sixteen", "16 kg", "", "12 mm 5"}) {
+    CAPTURE(bad);
+    shown.type(field, bad);
+    CHECK(field.text() == QString::fromUtf8(bad));
+    CHECK(field.hasBadText());
+    CHECK(field.message().endsWith(QLatin1Char('.')));
+    CHECK(shown.bytes() == before);
+  }
+  QApplication::processEvents();
+  const auto* sentence = field.findChild<QLabel*>();
+  REQUIRE(sentence->isVisible());
+  CHECK(sentence->height() >= sentence->heightForWidth(sentence->width()));  // all of it can be read
+  shown.store.waitUntilSettled();
+  CHECK(field.hasBadText());
+  QTest::keyClick(field.findChild<QLineEdit*>(), Qt::Key_Escape);
+  CHECK_FALSE(field.hasBadText());
+  CHECK(shown.store.undoStack()->count() == 0);
+}
+
+TEST_CASE("A number the design cannot have is refused with the reason beside it", "[questions][ui]") {
+  Shown shown;
+  const std::string before = shown.bytes();
+  shown.click(Question::Flows);
+  widgets::QuantityEdit& field = shown.field("inside diameter of the tube");
+  shown.type(field, "25");  // above the outside diameter
+  CHECK(shown.bytes() == before);
+  CHECK(field.hasBadText());
+  CHECK(field.text() == QStringLiteral("25"));
+  CHECK(field.message().contains(QStringLiteral("bore")));
+  CHECK(shown.store.undoStack()->count() == 0);
+}
+
+TEST_CASE("What was typed and refused on one sheet does not wait on another", "[questions][ui]") {
+  Shown shown;
+  shown.click(Question::Flows);
+  shown.type(shown.field("inside diameter of the tube"), "25");
+  shown.click(Question::Bends);
+  CHECK_FALSE(shown.field("inside diameter of the tube").hasBadText());
+}
+
+TEST_CASE("In US units a bare number is in inches, also when the units change under an open sheet", "[questions][ui]") {
+  Shown shown;
+  shown.click(Question::Fits);
+  shown.look.setPreferences({format::UnitSystem::UsCustomary});
+  CHECK(shown.sheet().accessibleName() == shown.bench.shelf().sheetOf(Question::Fits).headline);
+  widgets::QuantityEdit& pitch = shown.field("pitch");
+  CHECK(pitch.text().contains(QStringLiteral("in")));
+  shown.type(pitch, "1 1/4");
+  CHECK_THAT(shown.store.document().laying.pitch.in(millimetre), Catch::WithinAbs(31.75, 1e-9));
+  shown.type(pitch, "30 mm");
+  CHECK_THAT(shown.store.document().laying.pitch.in(millimetre), Catch::WithinAbs(30.0, 1e-9));
+  shown.settle();
+  CHECK(shown.piece(Question::Fits).answer().answer.contains(QStringLiteral("in")));
+}
+
+}  // namespace
+}  // namespace sunspool::questions
