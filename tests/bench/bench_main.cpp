@@ -3,9 +3,11 @@
 #include <chrono>
 #include <cmath>
 #include <cstdio>
+#include <cstdlib>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <string_view>
+#include <thread>
 #include <utility>
 
 #include "tests/bench/bench.h"
@@ -97,7 +99,16 @@ nlohmann::ordered_json jsonOf(const std::string& group, const Measurement& m) {
   return json;
 }
 
+/// Programs that wanted a processor over the last minute: times by the clock mean little when there are many.
+double machineLoad() {
+  double load = 0.0;
+  return getloadavg(&load, 1) == 1 ? load : 0.0;
+}
+
 int run(const Options& options) {
+  const double load = machineLoad();
+  const unsigned processors = std::thread::hardware_concurrency();
+  std::printf("%u processors, load before the start %.1f\n", processors, load);
   nlohmann::ordered_json all = nlohmann::ordered_json::array();
   auto sorted = groups();
   std::sort(sorted.begin(), sorted.end(), [](const Group& a, const Group& b) { return a.name < b.name; });
@@ -111,7 +122,8 @@ int run(const Options& options) {
   }
   if (options.jsonFile.empty()) return 0;
   std::ofstream file(options.jsonFile);
-  file << nlohmann::ordered_json{{"measurements", all}}.dump(2) << '\n';
+  file << nlohmann::ordered_json{{"processors", processors}, {"load_before", load}, {"measurements", all}}.dump(2)
+       << '\n';
   file.close();
   if (file) return 0;
   std::fprintf(stderr, "sunspool_bench: cannot write %s\n", options.jsonFile.c_str());
