@@ -56,7 +56,10 @@ class DayRunner::Private {
 
 DayRunner::DayRunner(QObject* parent, DocumentStore& store)
     : QObject(parent), d(std::make_unique<Private>(*this, store)) {
-  connect(&store, &DocumentStore::changed, this, [this] { d->ask(); });
+  // A drag asks once, when it ends: a day costs a tenth of a second that the moving picture needs more.
+  connect(&store, &DocumentStore::changed, this, [this](const DocumentChange& change) {
+    if (!change.preview) d->ask();
+  });
   d->ask();
 }
 
