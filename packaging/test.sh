@@ -36,7 +36,7 @@ ctest --preset asan --no-tests=error
 
 step "fuzzers"
 cmake --preset fuzz >/dev/null
-cmake --build --preset fuzz
+cmake --build --preset fuzz --target fuzz_targets
 bash tests/fuzz/run.sh build/fuzz/tests/fuzz "${FUZZ_SECONDS:-60}"
 
 step "all done"
