@@ -63,8 +63,9 @@ void drawDownTriangle(QPainter& painter, const QColor& colour, QPointF centre, d
 
 }  // namespace
 
-Style::Style(Look& look) : QProxyStyle(QStringLiteral("Fusion")), m_look(look) {
+Style::Style(Look& look) : QProxyStyle(QStringLiteral("Fusion")), m_tokens(look.tokens()) {
   setObjectName(QStringLiteral("sunspool"));
+  connect(&look, &Look::changed, this, [this, &look] { m_tokens = look.tokens(); });
 }
 
 void Style::install(Look& look) {

@@ -14,7 +14,7 @@ namespace sunspool::render {
 class Style : public QProxyStyle {
   Q_OBJECT
  public:
-  /// @param look must outlive the style; a change of look repaints the whole application.
+  /// @param look may go before the style does, which then keeps the last tokens.
   explicit Style(Look& look);
 
   /// Gives the application this style, its palette and its font.
@@ -40,7 +40,7 @@ class Style : public QProxyStyle {
                           const QWidget* widget) const override;
 
  private:
-  const Tokens& tokens() const { return m_look.tokens(); }
+  const Tokens& tokens() const { return m_tokens; }
   int ringRoom() const;  ///< px kept free around a control for its focus ring
   void drawButton(const QStyleOptionButton& option, QPainter& painter) const;
   void drawButtonLabel(const QStyleOptionButton& option, QPainter& painter) const;
@@ -51,7 +51,7 @@ class Style : public QProxyStyle {
   void drawComboBox(const QStyleOptionComboBox& option, QPainter& painter) const;
   void drawSlider(const QStyleOptionSlider& option, QPainter& painter, const QWidget* widget) const;
 
-  Look& m_look;
+  Tokens m_tokens;  ///< a copy: the application may keep the style longer than anybody keeps the look
 };
 
 }  // namespace sunspool::render
