@@ -25,7 +25,8 @@ QFont sheetFont(const sheet::Text& text) {
   font.setWeight(text.weight == sheet::Weight::Bold ? QFont::Bold : QFont::Normal);
   font.setItalic(text.slant == sheet::Slant::Italic);
   font.setHintingPreference(QFont::PreferNoHinting);
-  font.setLetterSpacing(QFont::AbsoluteSpacing, 1e-3);  // no ligatures: text copied or read out of the PDF stays whole
+  // Any spacing of at least 1/64 px turns ligatures off: text copied or read out of the PDF keeps its letters.
+  font.setLetterSpacing(QFont::AbsoluteSpacing, 0.05);
   return font;
 }
 
