@@ -109,11 +109,15 @@ class Teller {
       case ErrorCode::SunNeverRises:
       case ErrorCode::PieceLongerThanStock:
       case ErrorCode::NoStock:
+      case ErrorCode::SheetSmallerThanLap:
         return reckoning();
       case ErrorCode::BadNumber:
       case ErrorCode::BadUnit:
       case ErrorCode::AmbiguousUnit:
       case ErrorCode::UnknownTopic:
+      case ErrorCode::NotUnderstood:
+      case ErrorCode::RemedyGone:
+      case ErrorCode::FileHeld:
       case ErrorCode::BadUsage:
       case ErrorCode::RenderFailed:
         return edge();
@@ -314,6 +318,10 @@ class Teller {
       return with(Text::tr("%1 is longer than any length in stock").arg(piece()),
                   m_facts.clause(Text::tr("it needs %1, the longest is %2"), {{"piece", "needed"}, {"longest"}}),
                   Text::tr("add a longer one to the stock, or shorten the piece"));
+    if (is(ErrorCode::SheetSmallerThanLap))
+      return with(Text::tr("no sheet is wide enough for %1 with its laps").arg(piece()),
+                  m_facts.clause(Text::tr("the sheet has %1, the lap takes %2"), {{"sheet"}, {"lap"}}),
+                  Text::tr("take a larger sheet or a smaller lap"));
     return with(Text::tr("there is not enough stock to cut from"),
                 m_facts.clause(Text::tr("%1 needed, %2 there"), {{"needed", "wanted"}, {"owned", "available"}}),
                 Text::tr("add rolls or timber lengths to the stock"));
@@ -365,6 +373,17 @@ class Teller {
     if (is(ErrorCode::AmbiguousUnit))
       return Text::tr("%1 may mean a US gallon of 3.785 L or an imperial one of 4.546 L; write “US gal” or “imp gal”")
           .arg(quoted(m_error.detail));
+    if (is(ErrorCode::NotUnderstood))
+      return Text::tr("%1 was not understood in %2; write it like “sheet 1.2 x 2.4 m, roll 100 m of 20/16”")
+          .arg(quoted(m_error.detail), quoted(m_error.where));
+    if (is(ErrorCode::RemedyGone))
+      return Text::tr(
+          "this remedy no longer applies, for the design has changed since it was shown; look at the finding again");
+    if (is(ErrorCode::FileHeld))
+      return Text::tr(
+                 "%1 is open in another window, held by %2; it is shown here for reading only, save it under another "
+                 "name to work on it")
+          .arg(file(), hasDetail() ? quoted(m_error.detail) : Text::tr("somebody"));
     if (is(ErrorCode::UnknownTopic))
       return Text::tr("there is no topic %1; “sunspool calc --list” names all there are")
           .arg(quoted(m_error.where.empty() ? m_error.detail : m_error.where));

@@ -75,6 +75,7 @@ class DocumentStore::Private {
   QString path;
   bool readOnly = false;
   bool wasModified = false;
+  std::optional<Kept> kept;
 
   SharedResults results;
   Evaluated latest;                          ///< last answer taken
@@ -160,13 +161,14 @@ class DocumentStore::Private {
     if (std::exchange(wasModified, isModified()) != wasModified) Q_EMIT q->fileChanged();
   }
   void replaceAll(model::Document document, QString newPath, bool isNewer) {
-    const SharedDocument before = shown();
+    const SharedDocument earlier = shown();
     undo.clear();
     path = std::move(newPath);
     readOnly = isNewer;
     startWith(std::make_shared<const model::Document>(std::move(document)));
     wasModified = false;
-    Q_EMIT q->changed({revision, false, before, committed});
+    q->forgetBefore();
+    Q_EMIT q->changed({revision, false, earlier, committed});
     Q_EMIT q->resultsChanged();
     Q_EMIT q->fileChanged();
   }
@@ -288,5 +290,19 @@ void DocumentStore::waitUntilSettled() {
     d->worker.finish();
   }
 }
+
+void DocumentStore::keepAsBefore() {
+  waitUntilSettled();
+  d->kept = Kept{d->shown(), d->results};
+  Q_EMIT beforeChanged();
+}
+
+void DocumentStore::forgetBefore() {
+  if (!d->kept) return;
+  d->kept.reset();
+  Q_EMIT beforeChanged();
+}
+
+const std::optional<Kept>& DocumentStore::before() const { return d->kept; }
 
 }  // namespace sunspool::store

@@ -22,6 +22,12 @@ struct DocumentChange {
   std::shared_ptr<const model::Document> after;
 };
 
+/// A design held for comparison, with all its answers.
+struct Kept {
+  std::shared_ptr<const model::Document> document;
+  std::shared_ptr<const results::Results> results;
+};
+
 using Edit = std::function<Result<model::Document>(model::Document)>;
 
 /// Lives on the window's thread; all calls and signals are there.
@@ -71,11 +77,19 @@ class DocumentStore : public QObject {
   /// Waits until settled; for tests and for writing sheets.
   void waitUntilSettled();
 
+  // keep as before
+  /// Holds the shown design and its settled answers; views draw it as a ghost and say signed differences. Kept until
+  /// forgotten or another project is opened; never saved.
+  void keepAsBefore();
+  void forgetBefore();
+  const std::optional<Kept>& before() const;
+
  Q_SIGNALS:
   void changed(const sunspool::store::DocumentChange& change);
   void resultsChanged();
   void editRefused(const sunspool::Error& error);
   void fileChanged();  ///< path or modified state
+  void beforeChanged();
 
  private:
   class Private;

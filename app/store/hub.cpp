@@ -22,4 +22,19 @@ void Hub::setGhost(std::optional<double> sweepValue) {
   Q_EMIT ghostChanged();
 }
 
+void Hub::askAbout(NumberKey number) { Q_EMIT numberAsked(number); }
+
+void Hub::setGhostDesign(std::shared_ptr<const model::Document> design, const QString& name) {
+  if (design == m_ghostDesign && name == m_ghostName) return;
+  m_ghostDesign = std::move(design);
+  m_ghostName = name;
+  Q_EMIT ghostDesignChanged();
+}
+
+void Hub::setPlugPulled(bool pulled) {
+  if (pulled == m_plugPulled) return;
+  m_plugPulled = pulled;
+  Q_EMIT plugChanged(pulled);
+}
+
 }  // namespace sunspool::store

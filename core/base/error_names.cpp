@@ -83,12 +83,20 @@ std::string_view codeName(ErrorCode code) {
       return "piece_longer_than_stock";
     case ErrorCode::NoStock:
       return "no_stock";
+    case ErrorCode::SheetSmallerThanLap:
+      return "sheet_smaller_than_lap";
     case ErrorCode::BadNumber:
       return "bad_number";
     case ErrorCode::BadUnit:
       return "bad_unit";
     case ErrorCode::AmbiguousUnit:
       return "ambiguous_unit";
+    case ErrorCode::NotUnderstood:
+      return "not_understood";
+    case ErrorCode::RemedyGone:
+      return "remedy_gone";
+    case ErrorCode::FileHeld:
+      return "file_held";
     case ErrorCode::UnknownTopic:
       return "unknown_topic";
     case ErrorCode::BadUsage:

@@ -97,11 +97,15 @@ enum class ErrorCode {
   // cutting
   PieceLongerThanStock,
   NoStock,
+  SheetSmallerThanLap,
   // text at the edge
   BadNumber,
   BadUnit,
   AmbiguousUnit,
   UnknownTopic,
+  NotUnderstood,  ///< a line of what somebody has, `where` the line, detail the part
+  RemedyGone,     ///< a remedy that no longer applies
+  FileHeld,       ///< another window has the file; detail: who
   BadUsage,
   RenderFailed
 };

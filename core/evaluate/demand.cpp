@@ -5,10 +5,10 @@
 
 namespace sunspool::evaluate {
 
-std::vector<stock::WantedPiece> wantedTube(const layout::LaidPanel& laid) {
+std::vector<stock::WantedPiece> wantedTube(const layout::LaidPanel& laid, int panelsAlike) {
   std::vector<stock::WantedPiece> wanted;
   for (const layout::LaidRun& run : laid.runs)
-    wanted.push_back({std::string(1, run.letter), metres(run.cutLength_m), 1});
+    wanted.push_back({std::string(1, run.letter), metres(run.cutLength_m), panelsAlike});
   return wanted;
 }
 
@@ -16,13 +16,19 @@ std::vector<stock::WantedPiece> wantedTimber(const model::Document& document) {
   const model::Frame& frame = document.frame;
   const Length rail = frame.railsThrough ? checks::outerWidth(document) : frame.insideWidth;
   const Length stile = frame.railsThrough ? frame.insideHeight : checks::outerHeight(document);
-  return {{"rail", rail, 2}, {"stile", stile, 2}};
+  return {{"rail", rail, 2 * document.panelsAlike}, {"stile", stile, 2 * document.panelsAlike}};
 }
 
 std::vector<stock::StockLength> tubeStock(const model::Document& document) {
   std::vector<stock::StockLength> lengths;
-  for (const model::Roll& roll : document.stock.rolls)
+  const auto isOfThisTube = [&](const model::Roll& roll) {
+    return roll.outsideDiameter.value_or(document.tube.outsideDiameter.value) == document.tube.outsideDiameter.value &&
+           roll.insideDiameter.value_or(document.tube.insideDiameter.value) == document.tube.insideDiameter.value;
+  };
+  for (const model::Roll& roll : document.stock.rolls) {
+    if (!isOfThisTube(roll)) continue;
     lengths.push_back({roll.name, roll.length, roll.owned, true, roll.price});
+  }
   return lengths;
 }
 

@@ -27,6 +27,8 @@ using Member = double Headline::*;
 constexpr Member kMembers[] = {&Headline::tubeLength_m, &Headline::water_m3, &Headline::flow_m3_s, &Headline::loss_Pa,
                                &Headline::head_m,       &Headline::heat_W,   &Headline::rise_K,    &Headline::outlet_K};
 
+constexpr double kWorthPricing = 0.001;  // imbalance below which runs count as equal
+
 /// Hand laying makes the turns longer or shorter by the wobble; tails are cut to length.
 double laidLength_m(const model::Document& document, const layout::LaidPanel& laid) {
   double length = 0.0;
@@ -61,7 +63,7 @@ Headline headlineOf(const model::Document& document, const layout::LaidPanel& la
   line.loss_Pa = largestLoss_Pa(coupled->flow);
   line.head_m = coupled->flow.head_m;
   if (coupled->heat.has_value()) {
-    line.heat_W = coupled->heat->toWater_W;
+    line.heat_W = coupled->heat->toWater_W * document.panelsAlike;
     line.outlet_K = mixedOutlet_K(*coupled->heat, coupled->flow);
     line.rise_K = line.outlet_K - document.pool.water.value.inKelvin();
   }
@@ -78,7 +80,7 @@ class Spreads {
   std::vector<results::Influence> propagate() {
     std::vector<results::Influence> influences;
     for (const model::UncertainInput& input : model::uncertainInputs(m_document)) {
-      if (!(input.spread_si > 0.0)) continue;
+      if (!(input.spread_si > 0.0) || movesNothing(input)) continue;
       const Headline half = halfWidths(input);
       for (const Member member : kMembers) m_squares.*member += half.*member * half.*member;
       influences.push_back({input.pointer, input.sureness, half.flow_m3_s, half.heat_W, half.loss_Pa});
@@ -110,6 +112,13 @@ class Spreads {
   }
   /// Hand laying moves the length that is shown; the run that flows and warms stays the drawn one.
   static bool movesLengthOnly(const model::UncertainInput& input) { return input.pointer == "/laying/wobble"; }
+  /// Inputs of other answers than the headline's: asking them would only cost time.
+  bool movesNothing(const model::UncertainInput& input) const {
+    const std::string_view pointer = input.pointer;
+    return pointer.starts_with("/stock/") || pointer == "/siting/gust" || pointer == "/siting/uplift_coefficient" ||
+           pointer == "/box/shade_cloth" ||
+           (pointer == "/conditions/dull_share" && m_document.conditions.sky == model::SkyKind::Clear);
+  }
   Headline halfWidths(const model::UncertainInput& input) const {
     const std::optional<Headline> up = at(input, 1.0);
     const std::optional<Headline> down = at(input, -1.0);
@@ -185,6 +194,10 @@ void fillFlowAndHeat(const model::Document& document, const Options& options, re
   flow.flow = around<VolumeFlow>(base.flow_m3_s, std::hypot(spreads.halfWidth(&Headline::flow_m3_s), band));
   flow.panelLoss = around<Pressure>(base.loss_Pa, spreads.halfWidth(&Headline::loss_Pa));
   flow.head = around<Length>(base.head_m, spreads.halfWidth(&Headline::head_m));
+  if (sun != nullptr && coupled->heat.has_value() && flow.imbalance > kWorthPricing) {
+    const Result<thermal::SteadyHeat> fair = heatWithFairShares(document, laid, *sun, *coupled);
+    if (fair.has_value()) flow.imbalanceCost = watts(fair->toWater_W * document.panelsAlike - base.heat_W);
+  }
   results.flow = flow;
   results.tubeLength = around<Length>(base.tubeLength_m, spreads.halfWidth(&Headline::tubeLength_m));
   results.water = around<Volume>(base.water_m3, spreads.halfWidth(&Headline::water_m3));
@@ -239,14 +252,16 @@ void fillStopped(const model::Document& document, results::Results& results) {
 
 void fillCuts(const model::Document& document, results::Results& results) {
   if (results.layout.has_value()) {
-    results.tubeCuts = stock::planCuts(wantedTube(*results.layout), tubeStock(document), tubeRule());
+    results.tubeCuts =
+        stock::planCuts(wantedTube(*results.layout, document.panelsAlike), tubeStock(document), tubeRule());
   } else {
     results.tubeCuts = results.layout.error();
   }
   results.timberCuts = stock::planCuts(wantedTimber(document), timberStock(document), timberRule(document));
-  results.buying = stock::buyingList(document, results.tubeCuts.has_value() ? &*results.tubeCuts : nullptr,
-                                     results.timberCuts.has_value() ? &*results.timberCuts : nullptr,
-                                     results.layout.has_value() ? static_cast<int>(results.layout->runs.size()) : 0);
+  results.buying = stock::buyingList(
+      document, results.tubeCuts.has_value() ? &*results.tubeCuts : nullptr,
+      results.timberCuts.has_value() ? &*results.timberCuts : nullptr,
+      results.layout.has_value() ? static_cast<int>(results.layout->runs.size()) * document.panelsAlike : 0);
 }
 
 }  // namespace
@@ -280,7 +295,7 @@ Result<Day> day(const model::Document& document) {
   atQuarter.conditions.onPanel.reset();
   const Result<layout::LaidPanel> laid = layout::lay(document);
   if (!laid.has_value()) return laid.error();
-  const double area_m2 = (document.frame.insideWidth * document.frame.insideHeight).si();
+  const double area_m2 = (document.frame.insideWidth * document.frame.insideHeight).si() * document.panelsAlike;
   constexpr double kQuarter_s = 900.0;
   Day day;
   for (int quarter = 0; quarter < 96; ++quarter) {
@@ -294,7 +309,7 @@ Result<Day> day(const model::Document& document) {
     bar.clock_h = 0.25 * quarter;
     bar.falling_W = sun->plane.total_W_m2 * area_m2;
     if (coupled->heat.has_value() && coupled->heat->toWater_W > 0.0) {
-      bar.toPool_W = coupled->heat->toWater_W;
+      bar.toPool_W = coupled->heat->toWater_W * document.panelsAlike;
       bar.outlet_K = mixedOutlet_K(*coupled->heat, coupled->flow);
     }
     day.falling += joules(bar.falling_W * kQuarter_s);

@@ -82,9 +82,12 @@ double highestPoint_m(const model::Document& document) {
 }
 
 double outlet_K(const thermal::SteadyHeat& heat, const hydraulics::NetworkFlow& flow) {
-  double weighted = 0.0;
-  for (std::size_t i = 0; i < heat.runs.size(); ++i) weighted += heat.runs[i].outlet_K * flow.runs[i].flow_m3_s;
-  return weighted / flow.flow_m3_s;
+  double weighted = 0.0, total = 0.0;
+  for (std::size_t i = 0; i < heat.runs.size(); ++i) {
+    weighted += heat.runs[i].outlet_K * flow.runs[i].flow_m3_s;
+    total += flow.runs[i].flow_m3_s;
+  }
+  return weighted / total;
 }
 
 std::vector<thermal::HeatRun> heatRuns(const std::vector<std::vector<RunStretch>>& stretches,
@@ -114,6 +117,7 @@ hydraulics::Network networkAt(const model::Document& document, const std::vector
   network.returning = hydraulics::pathOf(document.plumbing.returning, Temperature::fromKelvin(returning_K));
   network.highestPoint_m = highestPoint_m(document);
   network.staticHead_m = document.plumbing.returnEndsUnderWater ? 0.0 : document.plumbing.returnOutletAbovePool.si();
+  network.alike = document.panelsAlike;
   network.airPressure_Pa = materials::airPressure(document.place.altitude).si();
   for (std::size_t i = 0; i < stretches.size(); ++i) {
     network.runs.push_back(flowPath(document, stretches[i], heat != nullptr ? &heat->runs[i] : nullptr, inlet_K));
@@ -291,6 +295,23 @@ Result<Coupled> flowAndHeat(const model::Document& document, const layout::LaidP
     if (change <= kFlowChange) return coupled;
   }
   return Error{ErrorCode::NotConverged, "flow and heat", {}, {{"change", change, Dimension::Percent}}};
+}
+
+Result<thermal::SteadyHeat> heatWithFairShares(const model::Document& document, const layout::LaidPanel& laid,
+                                               const results::SunNow& sun, const Coupled& coupled) {
+  std::vector<std::vector<RunStretch>> stretches;
+  double length = 0.0, flow_m3_s = 0.0;
+  for (std::size_t i = 0; i < laid.runs.size(); ++i) {
+    stretches.push_back(stretchesOf(laid.runs[i]));
+    length += laid.runs[i].cutLength_m;
+    flow_m3_s += coupled.flow.runs[i].flow_m3_s;
+  }
+  hydraulics::NetworkFlow fair = coupled.flow;
+  for (std::size_t i = 0; i < laid.runs.size(); ++i) {
+    fair.runs[i].flow_m3_s = flow_m3_s * laid.runs[i].cutLength_m / length;
+  }
+  return thermal::steady(panelHeat(document, laid), skyOver(document, sun), heatRuns(stretches, fair),
+                         document.pool.water.value.inKelvin());
 }
 
 double heightOverPool_m(const model::Document& document, geometry::Point point) {

@@ -38,6 +38,10 @@ struct Coupled {
 /// @return Errors of the pump curve, the network or the heat; NotConverged with fact "change".
 Result<Coupled> flowAndHeat(const model::Document& document, const layout::LaidPanel& laid, const results::SunNow* sun);
 
+/// The same total flow, shared by the runs in proportion to their lengths: what unequal runs are measured against.
+Result<thermal::SteadyHeat> heatWithFairShares(const model::Document& document, const layout::LaidPanel& laid,
+                                               const results::SunNow& sun, const Coupled& coupled);
+
 /// Height of a point of the panel's plane over the pool's water level.
 double heightOverPool_m(const model::Document& document, geometry::Point point);
 

@@ -24,6 +24,11 @@ struct Problem {
   const PumpCurve* pump = nullptr;
   double static_m = 0.0;
   double weight_Pa_m = 0.0;  // density times gravity
+  double alike = 1.0;        // panels that share pump, feed and return
+
+  double total(const std::vector<double>& flows) const {
+    return alike * std::accumulate(flows.begin(), flows.end(), 0.0);
+  }
 };
 
 /// A path near one flow: loss = loss0 (flow/flow0)^exponent.
@@ -52,8 +57,6 @@ struct Solution {
   int iterations = 0;
 };
 
-double total(const std::vector<double>& flows) { return std::accumulate(flows.begin(), flows.end(), 0.0); }
-
 PowerLaw touching(const PathKernel& path, double flow, Branch branch) {
   const LossPoint point = path.at(flow, branch);
   if (!(point.loss_Pa > 0.0)) return {flow, 0.0, 1.0};
@@ -61,7 +64,7 @@ PowerLaw touching(const PathKernel& path, double flow, Branch branch) {
 }
 
 Touching touch(const Problem& problem, const std::vector<double>& flows, Branch branch) {
-  const double sum = total(flows);
+  const double sum = problem.total(flows);
   Touching laws;
   if (problem.feed) laws.feed = touching(*problem.feed, sum, branch);
   if (problem.returning) laws.returning = touching(*problem.returning, sum, branch);
@@ -95,6 +98,8 @@ std::vector<double> solvePowerLaws(const Problem& problem, const Touching& laws)
       sum += flows[n];
       sumSlope += flows[n] / run.exponent;
     }
+    sum *= problem.alike;
+    sumSlope *= problem.alike;
     const LossPoint feed = laws.feed.at(sum);
     const LossPoint returning = laws.returning.at(sum);
     const double loss = std::exp(logLoss);
@@ -120,7 +125,7 @@ Solution solveByTouching(const Problem& problem, Branch branch, std::vector<doub
   int stalled = 0;
   for (int step = 1; step <= kMostTouchingSteps && stalled < 4; ++step) {
     Touching laws = touch(problem, flows, branch);
-    const double residual = residual_m(problem, laws, total(flows));
+    const double residual = residual_m(problem, laws, problem.total(flows));
     stalled = residual < 0.5 * best.residual_m ? 0 : stalled + 1;
     best.iterations = step;
     std::vector<double> next;
@@ -170,7 +175,8 @@ Solution solveByBracketing(const Problem& problem, Branch branch) {
       flows[n] = flowAtLoss(problem.runs[n], loss, largest, branch);
       flowSlope += 1.0 / problem.runs[n].at(flows[n], branch).slope_Pa_s_m3;
     }
-    const double sum = total(flows);
+    const double sum = problem.total(flows);
+    flowSlope *= problem.alike;
     const LossPoint feed = problem.feed ? problem.feed->at(sum, branch) : LossPoint{};
     const LossPoint returning = problem.returning ? problem.returning->at(sum, branch) : LossPoint{};
     const double excess =
@@ -210,7 +216,7 @@ Solution solveOn(const Problem& problem, Branch branch, std::vector<double> star
 }
 
 bool isOpen(const Problem& problem, const std::vector<double>& flows) {
-  const double sum = total(flows);
+  const double sum = problem.total(flows);
   if (problem.feed && problem.feed->isOpen(sum)) return true;
   if (problem.returning && problem.returning->isOpen(sum)) return true;
   for (std::size_t n = 0; n < flows.size(); ++n) {
@@ -221,6 +227,12 @@ bool isOpen(const Problem& problem, const std::vector<double>& flows) {
 
 Result<Problem> problemOf(const Network& network, const PumpCurve& pump) {
   if (network.runs.empty()) return Error{ErrorCode::OutOfRange, "network/runs", {}, {{"runs", 0.0, Dimension::Count}}};
+  if (network.alike < 1) {
+    return Error{ErrorCode::OutOfRange,
+                 "network/alike",
+                 {},
+                 {{"panels_alike", static_cast<double>(network.alike), Dimension::Count}}};
+  }
   if (!(network.staticHead_m >= 0.0 && std::isfinite(network.staticHead_m))) {
     return Error{
         ErrorCode::OutOfRange, "network/static_head", {}, {{"static_head", network.staticHead_m, Dimension::Head}}};
@@ -231,6 +243,7 @@ Result<Problem> problemOf(const Network& network, const PumpCurve& pump) {
   Problem problem;
   problem.pump = &pump;
   problem.static_m = network.staticHead_m;
+  problem.alike = network.alike;
   for (const FlowPath& run : network.runs) {
     auto kernel = PathKernel::from(run);
     if (!kernel) return kernel.error();
@@ -260,7 +273,7 @@ Error notConverged(const Solution& solution) {
 
 NetworkFlow describe(const Problem& problem, const Solution& solution) {
   NetworkFlow result;
-  result.flow_m3_s = total(solution.flows_m3_s);
+  result.flow_m3_s = problem.total(solution.flows_m3_s);
   result.head_m = problem.pump->head_m(result.flow_m3_s);
   result.iterations = solution.iterations;
   result.residual_m = solution.residual_m;
@@ -315,7 +328,7 @@ Result<NetworkFlow> solve(const Network& network, const PumpCurve& pump) {
   if (!problem) return problem.error();
   const double startingLift_m = std::max({network.highestPoint_m, network.staticHead_m, 0.0});
   if (pump.shutOffHead_m() <= startingLift_m) return standingStill(*problem, startingLift_m);
-  const double share = 0.3 * pump.largestFlow_m3_s() / static_cast<double>(network.runs.size());
+  const double share = 0.3 * pump.largestFlow_m3_s() / (problem->alike * static_cast<double>(network.runs.size()));
   const Solution best = solveOn(*problem, Branch::Best, std::vector<double>(network.runs.size(), share));
   const double acceptable = kAcceptable * pump.shutOffHead_m();
   if (!(best.residual_m <= acceptable)) return notConverged(best);
@@ -328,8 +341,8 @@ Result<NetworkFlow> solve(const Network& network, const PumpCurve& pump) {
   const Solution high = solveOn(*problem, Branch::Low, best.flows_m3_s);
   if (!(high.residual_m <= acceptable)) return notConverged(high);
   // Equal up to rounding when the band is closed again at the other answer.
-  result.lowFlow_m3_s = std::min(total(low.flows_m3_s), result.flow_m3_s);
-  result.highFlow_m3_s = std::max(total(high.flows_m3_s), result.flow_m3_s);
+  result.lowFlow_m3_s = std::min(problem->total(low.flows_m3_s), result.flow_m3_s);
+  result.highFlow_m3_s = std::max(problem->total(high.flows_m3_s), result.flow_m3_s);
   return result;
 }
 

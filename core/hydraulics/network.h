@@ -84,6 +84,7 @@ class PumpCurve {
 struct Network {
   std::optional<FlowPath> feed;
   std::vector<FlowPath> runs;  ///< parallel
+  int alike = 1;               ///< panels like this one beside it: each run stands for so many
   std::optional<FlowPath> returning;
   double highestPoint_m = 0.0;  ///< of the whole way
   double staticHead_m =
@@ -96,7 +97,7 @@ struct RunFlow {
   PathLoss loss;
 };
 struct NetworkFlow {
-  double flow_m3_s = 0.0;  ///< through the pump
+  double flow_m3_s = 0.0;  ///< through the pump, all panels together
   double head_m = 0.0;     ///< of the pump at the working point
   PathLoss feed, returning;
   std::vector<RunFlow> runs;
@@ -112,7 +113,8 @@ struct NetworkFlow {
 /// arrow eliminated to one unknown); should that not settle, nested bracketing finishes, which cannot fail for rising
 /// losses. The first fill needs the pump to reach the highest point (siphon not yet formed); a pump that cannot gives
 /// starts = false and zero flow, not an Error.
-/// @return OutOfRange for no runs, a run without length, a negative static head, and the errors of pathLoss;
+/// @return OutOfRange for no runs, less than one panel, a run without length, a negative static head, and the errors of
+/// pathLoss;
 ///         NotConverged (facts: residual, iterations) else.
 /// Accuracy: head balance within 1e-10 of the shut-off head, flows of the runs add up exactly.
 /// Heads are metres of water at the temperature where the runs begin.

@@ -36,6 +36,9 @@ struct Moment {
 };
 
 /// Weather of the moment that is looked at.
+/// How much of the clear sky's sun arrives all day long.
+enum class SkyKind { Clear, Dull };
+
 struct Conditions {
   Uncertain<Temperature> air;
   Uncertain<Velocity> wind;
@@ -44,6 +47,9 @@ struct Conditions {
   double groundReflectance = 0.2;
   /// Irradiance on the panel's plane, when the builder has measured it or wants to fix it; else the clear sky.
   std::optional<Uncertain<Irradiance>> onPanel;
+  SkyKind sky = SkyKind::Clear;
+  /// What a dull day leaves of the clear sky's sun on the level, 0 to 1.
+  Uncertain<double> dullShare{0.3, 0.1, Sureness::Guess};
   bool operator==(const Conditions&) const = default;
 };
 
@@ -51,6 +57,16 @@ struct Pool {
   Volume volume;
   Uncertain<Temperature> water;
   bool operator==(const Pool&) const = default;
+};
+
+/// Something on the horizon that takes the beam away, as seen from the middle of the panel: a block of sky from one
+/// azimuth clockwise to the other, from the horizon up to a height.
+struct Obstacle {
+  std::string name;
+  Angle azimuthFrom;  ///< from north, clockwise
+  Angle azimuthTo;
+  Angle height;  ///< over the horizon
+  bool operator==(const Obstacle&) const = default;
 };
 
 /// A keep-out in panel coordinates with the distance the tube's outside must keep from it.
@@ -96,6 +112,9 @@ struct Glazing {
   double refractiveIndex = 1.526;   ///< for the dependence on the angle
   Uncertain<double> emittance;      ///< long-wave, both faces
   Length overlap;                   ///< laid on the frame all round
+  Length lap{};                     ///< where two pieces meet, one over the other
+  /// Twin-wall and solid polycarbonate: 6.5e-5 1/K (common practice, no source).
+  ThermalExpansion expansion = ThermalExpansion::fromSi(6.5e-5);
   bool operator==(const Glazing&) const = default;
 };
 
@@ -108,6 +127,9 @@ struct Box {
   Length standOff;                      ///< from plate to tube
   Uncertain<double> plateContactShare;  ///< k: share of the heat on bare plate that reaches the tube, 0 to 1
   std::optional<Glazing> glazing;
+  /// A cloth drawn over the panel whenever the pump stands still: the share of the sun it lets through. Counts for the
+  /// stopped pump only.
+  std::optional<Uncertain<double>> shadeCloth{};
   bool operator==(const Box&) const = default;
 };
 
@@ -115,6 +137,10 @@ struct Siting {
   Angle tilt;
   Angle azimuth;              ///< facing, from north clockwise
   Length lowerEdgeAbovePool;  ///< height of the lower edge over the pool's water level
+  /// Strongest gust the panel is screened for; nullopt: not entered, and then nothing is said about wind but so.
+  std::optional<Uncertain<Velocity>> gust{};
+  /// Net uplift on the whole panel over the gust's pressure, edges and the open underside included.
+  Uncertain<double> upliftCoefficient{1.4, 0.4, Sureness::Guess};
   bool operator==(const Siting&) const = default;
 };
 
@@ -142,9 +168,15 @@ struct Tube {
   bool operator==(const Tube&) const = default;
 };
 
-enum class Recipe { RectangularSpiral, PlainSerpentine };
+/// DoubleSpiral: in from one corner and out again beside it, joined by an S in the middle; both ends outside.
+/// BulbSerpentine: passes closer than twice the bend radius, joined by turns that swing wider than they stand apart.
+enum class Recipe { RectangularSpiral, PlainSerpentine, DoubleSpiral, BulbSerpentine };
 enum class CornerRule { ConstantRadius, ConcentricRadii };
-enum class InnerEnd { OverTheTurns, ThroughTheBack };
+/// How the inner end of a spiral gets out. Under: between plate and turns, which then stand off the plate.
+enum class InnerEnd { OverTheTurns, ThroughTheBack, UnderTheTurns };
+/// Where parallel runs begin: at corners spread round the panel (equal or nearly equal lengths), or side by side at the
+/// start corner (unequal lengths, short manifolds).
+enum class Entries { Spread, SideBySide };
 enum class StartCorner { LowerLeft, LowerRight, UpperRight, UpperLeft };
 
 /// How the panel is laid. One layout makes `starts` parallel runs.
@@ -162,8 +194,9 @@ struct Laying {
   Length returnTail;  ///< from the inner end of the turns (over: crossing included; back: from the hole)
   /// Moves the feed entry along its rail from the start corner's first line, 0 = straight onto the outer turn.
   Length feedShift;
-  Length returnShift;        ///< moves the crossing sideways along the inner leg
-  Uncertain<double> wobble;  ///< relative spread of length by hand laying, e.g. 0 +- 0.004
+  Length returnShift;                 ///< moves the crossing sideways along the inner leg
+  Entries entries = Entries::Spread;  ///< of two and four runs
+  Uncertain<double> wobble;           ///< relative spread of length by hand laying, e.g. 0 +- 0.004
   bool operator==(const Laying&) const = default;
 };
 
@@ -212,9 +245,13 @@ struct Plumbing {
 
 struct Roll {
   std::string name;
-  Length length;
-  int owned = 0;  ///< already in the Shed; used first, costs nothing
-  Price price;
+  Length length;                        ///< what is left on it
+  int owned = 0;                        ///< already in the Shed; used first, costs nothing
+  Price price;                          ///< of a new one of this length; nullopt also: not on sale at a known price
+  Sureness sureness = Sureness::Label;  ///< of the length
+  Length spread{};                      ///< half-width of the length
+  /// Of its tube; nullopt: the tube of the design. A roll of another tube is not cut for this design.
+  std::optional<Length> outsideDiameter{}, insideDiameter{};
   bool operator==(const Roll&) const = default;
 };
 struct TimberStock {
@@ -222,8 +259,42 @@ struct TimberStock {
   Length length;
   int owned = 0;
   Price price;
+  Sureness sureness = Sureness::Label;  ///< of the length
   bool operator==(const TimberStock&) const = default;
 };
+enum class SheetUse { Plate, Insulation, Backing, Glazing };
+/// A sheet as it is sold or stands in the Shed, for one layer of the box.
+struct StockSheet {
+  std::string name;
+  SheetUse use = SheetUse::Plate;
+  Length width, height;
+  int owned = 0;
+  Price price;                          ///< of one sheet
+  Sureness sureness = Sureness::Label;  ///< of its size
+  bool canTurn = true;                  ///< false where flutes or grain must run along the height
+  bool operator==(const StockSheet&) const = default;
+};
+struct StockFitting {
+  FittingKind kind = FittingKind::BarbConnector;
+  int owned = 0;
+  Price price;
+  bool operator==(const StockFitting&) const = default;
+};
+struct StockPump {
+  Pump pump;
+  int owned = 0;
+  Price price;
+  bool operator==(const StockPump&) const = default;
+};
+struct Thermometer {
+  std::string name;
+  TemperatureDifference spread;  ///< half-width of a reading
+  int owned = 0;
+  Price price;
+  Sureness sureness = Sureness::Label;  ///< of that spread
+  bool operator==(const Thermometer&) const = default;
+};
+/// The Shed of this project: what is owned or can be bought.
 struct Stock {
   std::string currency = "EUR";
   std::vector<Roll> rolls;
@@ -233,6 +304,10 @@ struct Stock {
   Price fittingPrice;
   Price glazingPricePerSquareMetre;
   bool joinsAllowed = false;
+  std::vector<StockSheet> sheets;
+  std::vector<StockFitting> fittings;
+  std::vector<StockPump> pumps;
+  std::vector<Thermometer> thermometers;
   bool operator==(const Stock&) const = default;
 };
 
@@ -266,6 +341,9 @@ struct Document {
   Laying laying;
   Plumbing plumbing;
   Stock stock;
+  /// Panels of this drawing, all alike, side by side on one feed and one return.
+  int panelsAlike = 1;
+  std::vector<Obstacle> obstacles;
   std::vector<LeftSnag> leftSnags;
   std::vector<UnknownKey> unknownKeys;
   bool operator==(const Document&) const = default;

@@ -49,8 +49,10 @@ struct Words<TubeMaterial> {
 };
 template <>
 struct Words<Recipe> {
-  static constexpr std::array<Word<Recipe>, 2> all{
-      {{Recipe::RectangularSpiral, "rectangular_spiral"}, {Recipe::PlainSerpentine, "plain_serpentine"}}};
+  static constexpr std::array<Word<Recipe>, 4> all{{{Recipe::RectangularSpiral, "rectangular_spiral"},
+                                                    {Recipe::PlainSerpentine, "plain_serpentine"},
+                                                    {Recipe::DoubleSpiral, "double_spiral"},
+                                                    {Recipe::BulbSerpentine, "bulb_serpentine"}}};
 };
 template <>
 struct Words<CornerRule> {
@@ -59,8 +61,25 @@ struct Words<CornerRule> {
 };
 template <>
 struct Words<InnerEnd> {
-  static constexpr std::array<Word<InnerEnd>, 2> all{
-      {{InnerEnd::OverTheTurns, "over_the_turns"}, {InnerEnd::ThroughTheBack, "through_the_back"}}};
+  static constexpr std::array<Word<InnerEnd>, 3> all{{{InnerEnd::OverTheTurns, "over_the_turns"},
+                                                      {InnerEnd::ThroughTheBack, "through_the_back"},
+                                                      {InnerEnd::UnderTheTurns, "under_the_turns"}}};
+};
+template <>
+struct Words<Entries> {
+  static constexpr std::array<Word<Entries>, 2> all{
+      {{Entries::Spread, "spread"}, {Entries::SideBySide, "side_by_side"}}};
+};
+template <>
+struct Words<SkyKind> {
+  static constexpr std::array<Word<SkyKind>, 2> all{{{SkyKind::Clear, "clear"}, {SkyKind::Dull, "dull"}}};
+};
+template <>
+struct Words<SheetUse> {
+  static constexpr std::array<Word<SheetUse>, 4> all{{{SheetUse::Plate, "plate"},
+                                                      {SheetUse::Insulation, "insulation"},
+                                                      {SheetUse::Backing, "backing"},
+                                                      {SheetUse::Glazing, "glazing"}}};
 };
 template <>
 struct Words<StartCorner> {
@@ -214,6 +233,8 @@ void fields(V& v, Conditions& conditions) {
   v.uncertain("linke_turbidity", "", conditions.linkeTurbidity, Limits{1.0, 10.0}, Need::Required);
   v.number("ground_reflectance", conditions.groundReflectance, kShare, Need::Optional);
   v.maybeUncertain("on_panel", "W_m2", conditions.onPanel, Limits{0.0, 1500.0});
+  v.word("sky", conditions.sky, Need::Optional);
+  v.uncertain("dull_share", "", conditions.dullShare, kShare, Need::Optional);
 }
 
 template <class V>
@@ -235,6 +256,14 @@ template <class V>
 void fields(V& v, geometry::Point& point) {
   v.number("x_m", point.x, Limits{-1000.0, 1000.0}, Need::Required);
   v.number("y_m", point.y, Limits{-1000.0, 1000.0}, Need::Required);
+}
+
+template <class V>
+void fields(V& v, Obstacle& obstacle) {
+  v.text("name", obstacle.name, Need::Optional);
+  v.number("azimuth_from_deg", obstacle.azimuthFrom, Limits{0.0, 360.0}, Need::Required);
+  v.number("azimuth_to_deg", obstacle.azimuthTo, Limits{0.0, 360.0}, Need::Required);
+  v.number("height_deg", obstacle.height, Limits{0.0, 90.0}, Need::Required);
 }
 
 template <class V>
@@ -270,6 +299,8 @@ void fields(V& v, Glazing& glazing) {
   v.number("refractive_index", glazing.refractiveIndex, Limits{1.0, 3.0}, Need::Optional);
   v.uncertain("emittance", "", glazing.emittance, kShare, Need::Required);
   v.number("overlap_m", glazing.overlap, Limits{0.0, 1.0}, Need::Optional);
+  v.number("lap_m", glazing.lap, Limits{0.0, 1.0}, Need::Optional);
+  v.number("expansion_1_K", glazing.expansion, Limits{0.0, 1e-3}, Need::Optional);
 }
 
 template <class V>
@@ -280,6 +311,7 @@ void fields(V& v, Box& box) {
   v.number("stand_off_m", box.standOff, Limits{0.0, 1.0}, Need::Optional);
   v.uncertain("plate_contact_share", "", box.plateContactShare, kShare, Need::Required);
   v.maybeObject("glazing", box.glazing);
+  v.maybeUncertain("shade_cloth", "", box.shadeCloth, kShare);
 }
 
 template <class V>
@@ -287,6 +319,8 @@ void fields(V& v, Siting& siting) {
   v.number("tilt_deg", siting.tilt, Limits{0.0, 90.0}, Need::Required);
   v.number("azimuth_deg", siting.azimuth, Limits{0.0, 360.0}, Need::Required);
   v.number("lower_edge_above_pool_m", siting.lowerEdgeAbovePool, Limits{-50.0, 100.0}, Need::Required);
+  v.maybeUncertain("gust", "m_s", siting.gust, Limits{0.0, 120.0});
+  v.uncertain("uplift_coefficient", "", siting.upliftCoefficient, Limits{0.0, 5.0}, Need::Optional);
 }
 
 template <class V>
@@ -326,6 +360,7 @@ void fields(V& v, Laying& laying) {
   v.number("return_tail_m", laying.returnTail, Limits{0.0, 1000.0}, Need::Required);
   v.number("feed_shift_m", laying.feedShift, Limits{-100.0, 100.0}, Need::Optional);
   v.number("return_shift_m", laying.returnShift, Limits{-100.0, 100.0}, Need::Optional);
+  v.word("entries", laying.entries, Need::Optional);
   v.uncertain("wobble", "", laying.wobble, Limits{-0.5, 0.5}, Need::Optional);
 }
 
@@ -379,6 +414,10 @@ void fields(V& v, Roll& roll) {
   v.number("length_m", roll.length, Limits{0.01, 1e5}, Need::Required);
   v.number("owned", roll.owned, kPieces, Need::Optional);
   v.maybeNumber("price", roll.price, kMoney);
+  v.word("sureness", roll.sureness, Need::Optional);
+  v.number("spread_m", roll.spread, Limits{0.0, 1e5}, Need::Optional);
+  v.maybeNumber("outside_diameter_m", roll.outsideDiameter, Limits{1e-3, 0.5});
+  v.maybeNumber("inside_diameter_m", roll.insideDiameter, Limits{1e-3, 0.5});
 }
 template <class V>
 void fields(V& v, TimberStock& timber) {
@@ -386,6 +425,42 @@ void fields(V& v, TimberStock& timber) {
   v.number("length_m", timber.length, Limits{0.01, 100.0}, Need::Required);
   v.number("owned", timber.owned, kPieces, Need::Optional);
   v.maybeNumber("price", timber.price, kMoney);
+  v.word("sureness", timber.sureness, Need::Optional);
+}
+
+template <class V>
+void fields(V& v, StockSheet& sheet) {
+  v.text("name", sheet.name, Need::Required);
+  v.word("use", sheet.use, Need::Required);
+  v.number("width_m", sheet.width, Limits{0.01, 100.0}, Need::Required);
+  v.number("height_m", sheet.height, Limits{0.01, 100.0}, Need::Required);
+  v.number("owned", sheet.owned, kPieces, Need::Optional);
+  v.maybeNumber("price", sheet.price, kMoney);
+  v.word("sureness", sheet.sureness, Need::Optional);
+  v.flag("can_turn", sheet.canTurn, Need::Optional);
+}
+
+template <class V>
+void fields(V& v, StockFitting& fitting) {
+  v.word("kind", fitting.kind, Need::Required);
+  v.number("owned", fitting.owned, kPieces, Need::Optional);
+  v.maybeNumber("price", fitting.price, kMoney);
+}
+
+template <class V>
+void fields(V& v, StockPump& pump) {
+  v.object("pump", pump.pump, Need::Required);
+  v.number("owned", pump.owned, kPieces, Need::Optional);
+  v.maybeNumber("price", pump.price, kMoney);
+}
+
+template <class V>
+void fields(V& v, Thermometer& thermometer) {
+  v.text("name", thermometer.name, Need::Required);
+  v.number("spread_K", thermometer.spread, Limits{0.0, 20.0}, Need::Required);
+  v.number("owned", thermometer.owned, kPieces, Need::Optional);
+  v.maybeNumber("price", thermometer.price, kMoney);
+  v.word("sureness", thermometer.sureness, Need::Optional);
 }
 
 template <class V>
@@ -398,6 +473,10 @@ void fields(V& v, Stock& stock) {
   v.maybeNumber("fitting_price", stock.fittingPrice, kMoney);
   v.maybeNumber("glazing_price_per_m2", stock.glazingPricePerSquareMetre, kMoney);
   v.flag("joins_allowed", stock.joinsAllowed, Need::Optional);
+  v.list("sheets", stock.sheets, Need::Optional);
+  v.list("fittings", stock.fittings, Need::Optional);
+  v.list("pumps", stock.pumps, Need::Optional);
+  v.list("thermometers", stock.thermometers, Need::Optional);
 }
 
 template <class V>
@@ -422,6 +501,8 @@ void fields(V& v, Document& document) {
   v.object("laying", document.laying, Need::Required);
   v.object("plumbing", document.plumbing, Need::Required);
   v.object("stock", document.stock, Need::Required);
+  v.number("panels_alike", document.panelsAlike, Limits{1.0, 64.0}, Need::Optional);
+  v.list("obstacles", document.obstacles, Need::Optional);
   v.list("left_snags", document.leftSnags, Need::Optional);
 }
 

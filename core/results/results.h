@@ -15,6 +15,7 @@
 #include "core/layout/layout.h"
 #include "core/stock/buying.h"
 #include "core/stock/cutting.h"
+#include "core/stock/sheets.h"
 #include "core/thermal/collector.h"
 
 namespace sunspool::results {
@@ -78,10 +79,13 @@ struct Flow {
   Ranged<Length> head;
   Length shutOffHead;      ///< of the pump at no flow
   double imbalance = 0.0;  ///< (largest - smallest run flow) / mean
-  Pressure lowest;         ///< gauge
+  /// Heat lost because the runs do not share the flow by their lengths; all panels. nullopt: not reckoned (flow alone).
+  std::optional<Power> imbalanceCost;
+  Pressure lowest;  ///< gauge
   hydraulics::Regime regime = hydraulics::Regime::Turbulent;
 };
 
+/// `steady` speaks of one panel; the ranged figures of all panels alike together.
 struct Heat {
   thermal::SteadyHeat steady;
   Ranged<Power> toPool;
@@ -107,6 +111,36 @@ struct Influence {
   double flow_m3_s = 0.0, heat_W = 0.0, loss_Pa = 0.0;  ///< half-width each contributes
 };
 
+/// Where a sheet of one layer, or the frame, is bored for the tube.
+struct Hole {
+  std::string part;                        ///< "rail", "stile", "backing", "insulation", "plate"
+  layout::Side side = layout::Side::Left;  ///< of the frame; for a layer the side the run points at
+  char run = 'A';
+  bool feed = false;  ///< else return
+  /// Centre over the datum corner (outer lower left of the frame): along the piece for rail and stile, in the plane for
+  /// a layer.
+  double x_m = 0.0, y_m = 0.0;
+  double fromBack_m = 0.0;  ///< height of the centre over the back of the frame timber; 0 for a layer
+  double diameter_m = 0.0;  ///< with clearance for the tube's growth
+};
+
+/// One layer of the box cut from sheets.
+struct SheetCut {
+  std::string part;  ///< "plate", "insulation", "backing", "glazing"
+  Result<stock::SheetPlan> plan =
+      Error{};  ///< NoStock: no sheet of this use in the Shed; then square metres are bought
+};
+
+/// Wind on the panel at the gust that was entered: a screening figure, nothing more.
+struct Wind {
+  Pressure gustPressure;
+  Ranged<Force> uplift;       ///< on one panel, at right angles to it
+  Force ownWeight;            ///< wet, one panel
+  Ranged<Mass> holdDownMass;  ///< mass that would balance the uplift; 0 when the panel's own does
+  double overturning = 0.0;   ///< uplift's moment about the lower edge over that of the weight
+};
+
+/// All panels alike together where stock and money are concerned (cuts, buying), one panel in layout, lengths, masses.
 struct Results {
   Result<layout::LaidPanel> layout = Error{};
   Ranged<Length> tubeLength;
@@ -122,6 +156,9 @@ struct Results {
   std::vector<RunProfile> profiles;
   Result<stock::CutPlan> tubeCuts = Error{};
   Result<stock::CutPlan> timberCuts = Error{};
+  std::vector<SheetCut> sheetCuts;
+  std::vector<Hole> holes;   ///< of one panel
+  std::optional<Wind> wind;  ///< nullopt: no gust entered
   Buying buying;
   std::vector<Influence> influences;
   std::vector<Snag> snags;  ///< sorted by the cost of ignoring

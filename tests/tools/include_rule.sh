@@ -21,6 +21,8 @@ declare -A may=(
   [sheet]="base geometry model layout stock results checks sheet hydraulics climate thermal"
   [io]="base geometry model layout hydraulics climate thermal stock results checks io"
   [evaluate]="base geometry materials model layout hydraulics climate thermal stock results checks evaluate"
+  [remedies]="base geometry materials model layout hydraulics climate thermal stock results checks evaluate remedies"
+  [propose]="base geometry materials model layout hydraulics climate thermal stock results checks evaluate propose"
   [calc]="base geometry materials model layout hydraulics climate thermal stock checks calc"
 )
 seen=0
@@ -33,7 +35,7 @@ done < <(grep -rnE '#include "core/' core --include=*.h --include=*.cpp)
 [ "$seen" -gt 50 ] || complain "the scan saw only $seen includes: it does not work"
 
 grep -rnE '#include (<Q|"app/)' core && complain "core knows no Qt and no app"
-parts="panelview tape charts daypage questions snags"
+parts="panelview tape charts daypage questions snags shed"
 for part in $parts; do
   for other in $parts; do
     [ "$part" = "$other" ] || ! grep -rn "#include \"app/$other/" "app/$part" || complain "app/$part includes app/$other"

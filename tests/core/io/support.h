@@ -45,6 +45,16 @@ inline model::Document everyKey() {
   document.plumbing.returning.fittings = {full};
   document.plumbing.runFittings = {full};
   document.stock.glazingPricePerSquareMetre = 30.0;
+  document.box.shadeCloth = Uncertain<double>{0.2, 0.05, Sureness::Label};
+  document.siting.gust = {metresPerSecond(33.0), metresPerSecond(5.0), Sureness::Guess};
+  document.stock.rolls.front().outsideDiameter = metres(0.02);
+  document.stock.rolls.front().insideDiameter = metres(0.016);
+  document.stock.sheets = {{"ply", model::SheetUse::Backing, metres(1.22), metres(2.44), 1, 30.0}};
+  document.stock.fittings = {{model::FittingKind::TeeBranch, 2, 1.9}};
+  document.stock.pumps = {{document.plumbing.pump, 1, 55.0}};
+  document.stock.thermometers = {{"two of a set", kelvins(0.3), 2, {}}};
+  document.panelsAlike = 3;
+  document.obstacles = {{"tower", degrees(150.0), degrees(190.0), degrees(50.0)}};
   document.leftSnags = {{"bend_close/A", "tried on an offcut"}};
   return document;
 }
