@@ -229,6 +229,7 @@ Result<thermal::Sky> stoppedSky(const model::Document& document) {
     if (!sun.has_value()) return sun.error();
     strongest_W_m2 = std::max(strongest_W_m2, sun->plane.total_W_m2);
   }
+  if (document.box.shadeCloth) strongest_W_m2 *= document.box.shadeCloth->value;
   const Temperature air = std::max(standardAir, document.conditions.air.value);
   thermal::Sky sky;
   sky.air_K = air.inKelvin();

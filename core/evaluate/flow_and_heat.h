@@ -21,7 +21,8 @@ thermal::Sky skyOver(const model::Document& document, const results::SunNow& sun
 /// What the panel is judged at with the pump off, whatever hour is looked at: the standard stagnation condition of
 /// collector testing (1000 W/m2 on the panel, 30 C, still air; EN 12975 / ISO 9806, from memory), or the day's own
 /// strongest sun, the irradiance typed in and the air of the document where those are harder.
-/// Assumption: 85 % beam at normal incidence; "still" is 1 m/s, or the document's wind when that is less.
+/// Assumption: 85 % beam at normal incidence; "still" is 1 m/s, or the document's wind when that is less. A shade cloth
+/// takes the same share off beam and sky; its own warmth is left out.
 Result<thermal::Sky> stoppedSky(const model::Document& document);
 thermal::PanelHeat panelHeat(const model::Document& document, const layout::LaidPanel& laid);
 

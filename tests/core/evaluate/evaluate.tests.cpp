@@ -243,3 +243,21 @@ TEST_CASE("When the flow cannot be reckoned the tube is still as long as it is l
   REQUIRE_FALSE(r.flow.has_value());
   CHECK(r.tubeLength.value.si() == Approx(r.layout->totalCut.si()).epsilon(1e-9));
 }
+
+TEST_CASE("A shade cloth takes its share off the sun of the stopped pump and of nothing else", "[evaluate][property]") {
+  const model::Document bare = model::firstPanel();
+  model::Document covered = bare;
+  covered.box.shadeCloth = Uncertain<double>{0.1, 0.05, Sureness::Label};
+  const auto open = evaluate::stoppedSky(bare), shaded = evaluate::stoppedSky(covered);
+  REQUIRE(open.has_value());
+  REQUIRE(shaded.has_value());
+  CHECK(shaded->beam_W_m2 + shaded->sky_W_m2 == Approx(0.1 * (open->beam_W_m2 + open->sky_W_m2)).epsilon(1e-12));
+  CHECK(shaded->air_K == open->air_K);
+  CHECK(heatAt(covered) == heatAt(bare));
+  const results::Results hot = evaluate::evaluate(bare, kPlain), cool = evaluate::evaluate(covered, kPlain);
+  REQUIRE(hot.stopped.has_value());
+  REQUIRE(cool.stopped.has_value());
+  for (std::size_t i = 0; i < hot.stopped->layers.size(); ++i) {
+    CHECK(cool.stopped->layers[i].dry_K < hot.stopped->layers[i].dry_K);
+  }
+}
