@@ -8,6 +8,7 @@
 
 #include "core/checks/checks.h"
 #include "core/checks/measures.h"
+#include "core/checks/wind.h"
 #include "core/evaluate/demand.h"
 #include "core/evaluate/flow_and_heat.h"
 #include "core/materials/water.h"
@@ -272,6 +273,7 @@ results::Results evaluate(const model::Document& document, const Options& option
   const layout::LaidPanel* laid = results.layout.has_value() ? &*results.layout : nullptr;
   results.depth = checks::depthBudget(document, laid);
   results.masses = checks::masses(document, laid);
+  results.wind = checks::wind(document, results.masses);
   if (laid != nullptr) results.bends = checks::measureBends(document, *laid);
   results.sun = sunNow(document);
 

@@ -135,9 +135,11 @@ struct SheetCut {
 struct Wind {
   Pressure gustPressure;
   Ranged<Force> uplift;       ///< on one panel, at right angles to it
-  Force ownWeight;            ///< wet, one panel
+  Force ownWeight;            ///< dry, one panel: a drained one flies first
   Ranged<Mass> holdDownMass;  ///< mass that would balance the uplift; 0 when the panel's own does
-  double overturning = 0.0;   ///< uplift's moment about the lower edge over that of the weight
+  /// Uplift's moment about the lower edge over that of the weight; nullopt for a panel on edge, which weight does not
+  /// hold at all.
+  std::optional<double> overturning;
 };
 
 /// All panels alike together where stock and money are concerned (cuts, buying), one panel in layout, lengths, masses.
