@@ -64,7 +64,7 @@ Headline headlineOf(const model::Document& document, const layout::LaidPanel& la
   line.loss_Pa = largestLoss_Pa(coupled->flow);
   line.head_m = coupled->flow.head_m;
   if (coupled->heat.has_value()) {
-    line.heat_W = coupled->heat->toWater_W * document.panelsAlike;
+    line.heat_W = coupled->heat->toWater_W * model::panelsOnThePump(document);
     line.outlet_K = mixedOutlet_K(*coupled->heat, coupled->flow);
     line.rise_K = line.outlet_K - document.pool.water.value.inKelvin();
   }
@@ -197,7 +197,7 @@ void fillFlowAndHeat(const model::Document& document, const Options& options, re
   flow.head = around<Length>(base.head_m, spreads.halfWidth(&Headline::head_m));
   if (sun != nullptr && coupled->heat.has_value() && flow.imbalance > kWorthPricing) {
     const Result<thermal::SteadyHeat> fair = heatWithFairShares(document, laid, *sun, *coupled);
-    if (fair.has_value()) flow.imbalanceCost = watts(fair->toWater_W * document.panelsAlike - base.heat_W);
+    if (fair.has_value()) flow.imbalanceCost = watts(fair->toWater_W * model::panelsOnThePump(document) - base.heat_W);
   }
   results.flow = flow;
   results.tubeLength = around<Length>(base.tubeLength_m, spreads.halfWidth(&Headline::tubeLength_m));
@@ -297,7 +297,8 @@ Result<Day> day(const model::Document& document) {
   atQuarter.conditions.onPanel.reset();
   const Result<layout::LaidPanel> laid = layout::lay(document);
   if (!laid.has_value()) return laid.error();
-  const double area_m2 = (document.frame.insideWidth * document.frame.insideHeight).si() * document.panelsAlike;
+  const double area_m2 =
+      (document.frame.insideWidth * document.frame.insideHeight).si() * model::panelsOnThePump(document);
   constexpr double kQuarter_s = 900.0;
   Day day;
   for (int quarter = 0; quarter < 96; ++quarter) {
@@ -311,7 +312,7 @@ Result<Day> day(const model::Document& document) {
     bar.clock_h = 0.25 * quarter;
     bar.falling_W = sun->plane.total_W_m2 * area_m2;
     if (coupled->heat.has_value() && coupled->heat->toWater_W > 0.0) {
-      bar.toPool_W = coupled->heat->toWater_W * document.panelsAlike;
+      bar.toPool_W = coupled->heat->toWater_W * model::panelsOnThePump(document);
       bar.outlet_K = mixedOutlet_K(*coupled->heat, coupled->flow);
     }
     day.falling += joules(bar.falling_W * kQuarter_s);

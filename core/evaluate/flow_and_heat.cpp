@@ -117,7 +117,7 @@ hydraulics::Network networkAt(const model::Document& document, const std::vector
   network.returning = hydraulics::pathOf(document.plumbing.returning, Temperature::fromKelvin(returning_K));
   network.highestPoint_m = highestPoint_m(document);
   network.staticHead_m = document.plumbing.returnEndsUnderWater ? 0.0 : document.plumbing.returnOutletAbovePool.si();
-  network.alike = document.panelsAlike;
+  network.alike = model::panelsOnThePump(document);
   network.airPressure_Pa = materials::airPressure(document.place.altitude).si();
   for (std::size_t i = 0; i < stretches.size(); ++i) {
     network.runs.push_back(flowPath(document, stretches[i], heat != nullptr ? &heat->runs[i] : nullptr, inlet_K));

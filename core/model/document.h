@@ -341,12 +341,17 @@ struct Document {
   Laying laying;
   Plumbing plumbing;
   Stock stock;
-  /// Panels of this drawing, all alike, side by side on one feed and one return.
+  /// Panels of this drawing, all alike. They share pump, feed and return side by side, or each has its own pump and
+  /// pool (for neighbours): then flow, heat and day are those of one panel, stock and money still those of all.
   int panelsAlike = 1;
+  bool panelsSharePump = true;
   std::vector<Obstacle> obstacles;
   std::vector<LeftSnag> leftSnags;
   std::vector<UnknownKey> unknownKeys;
   bool operator==(const Document&) const = default;
 };
+
+/// Panels that flow and heat are reckoned for together.
+inline int panelsOnThePump(const Document& document) { return document.panelsSharePump ? document.panelsAlike : 1; }
 
 }  // namespace sunspool::model

@@ -502,6 +502,7 @@ void fields(V& v, Document& document) {
   v.object("plumbing", document.plumbing, Need::Required);
   v.object("stock", document.stock, Need::Required);
   v.number("panels_alike", document.panelsAlike, Limits{1.0, 64.0}, Need::Optional);
+  v.flag("panels_share_pump", document.panelsSharePump, Need::Optional);
   v.list("obstacles", document.obstacles, Need::Optional);
   v.list("left_snags", document.leftSnags, Need::Optional);
 }
