@@ -110,6 +110,7 @@ class Teller {
       case ErrorCode::PieceLongerThanStock:
       case ErrorCode::NoStock:
       case ErrorCode::SheetSmallerThanLap:
+      case ErrorCode::RollTooShort:
         return reckoning();
       case ErrorCode::BadNumber:
       case ErrorCode::BadUnit:
@@ -322,6 +323,11 @@ class Teller {
       return with(Text::tr("no sheet is wide enough for %1 with its laps").arg(piece()),
                   m_facts.clause(Text::tr("the sheet has %1, the lap takes %2"), {{"sheet"}, {"lap"}}),
                   Text::tr("take a larger sheet or a smaller lap"));
+    if (is(ErrorCode::RollTooShort))
+      return with(hasDetail() ? Text::tr("the roll %1 is too short for one turn").arg(quoted(m_error.detail))
+                              : Text::tr("the roll is too short for one turn"),
+                  m_facts.clause(Text::tr("turn and tails take %1, the roll holds %2"), {{"needed"}, {"length"}}),
+                  Text::tr("take a longer roll, or shorten the tails"));
     return with(Text::tr("there is not enough stock to cut from"),
                 m_facts.clause(Text::tr("%1 needed, %2 there"), {{"needed", "wanted"}, {"owned", "available"}}),
                 Text::tr("add rolls or timber lengths to the stock"));

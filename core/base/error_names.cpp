@@ -85,6 +85,8 @@ std::string_view codeName(ErrorCode code) {
       return "no_stock";
     case ErrorCode::SheetSmallerThanLap:
       return "sheet_smaller_than_lap";
+    case ErrorCode::RollTooShort:
+      return "roll_too_short";
     case ErrorCode::BadNumber:
       return "bad_number";
     case ErrorCode::BadUnit:

@@ -98,6 +98,7 @@ enum class ErrorCode {
   PieceLongerThanStock,
   NoStock,
   SheetSmallerThanLap,
+  RollTooShort,  ///< detail: the roll; facts needed, length
   // text at the edge
   BadNumber,
   BadUnit,

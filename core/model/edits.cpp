@@ -362,4 +362,151 @@ Result<Document> withSnagTakenUp(Document document, std::string_view key) {
   return accepted(std::move(document));
 }
 
+namespace {
+
+std::vector<Roll>& rowsOf(Stock& stock, const Roll*) { return stock.rolls; }
+std::vector<TimberStock>& rowsOf(Stock& stock, const TimberStock*) { return stock.timbers; }
+std::vector<StockSheet>& rowsOf(Stock& stock, const StockSheet*) { return stock.sheets; }
+std::vector<StockPump>& rowsOf(Stock& stock, const StockPump*) { return stock.pumps; }
+std::vector<StockFitting>& rowsOf(Stock& stock, const StockFitting*) { return stock.fittings; }
+std::vector<Thermometer>& rowsOf(Stock& stock, const Thermometer*) { return stock.thermometers; }
+constexpr std::string_view pointerOf(const Roll*) { return "/stock/rolls"; }
+constexpr std::string_view pointerOf(const TimberStock*) { return "/stock/timbers"; }
+constexpr std::string_view pointerOf(const StockSheet*) { return "/stock/sheets"; }
+constexpr std::string_view pointerOf(const StockPump*) { return "/stock/pumps"; }
+constexpr std::string_view pointerOf(const StockFitting*) { return "/stock/fittings"; }
+constexpr std::string_view pointerOf(const Thermometer*) { return "/stock/thermometers"; }
+
+Error noSuchRow(std::string_view list, std::size_t index) { return missing(std::string(list), std::to_string(index)); }
+
+template <class Row>
+Result<Document> rowChanged(Document document, std::size_t index, Row row) {
+  constexpr const Row* kind = nullptr;
+  std::vector<Row>& rows = rowsOf(document.stock, kind);
+  if (index >= rows.size()) return noSuchRow(pointerOf(kind), index);
+  rows[index] = std::move(row);
+  return accepted(std::move(document));
+}
+template <class Row>
+Result<Document> rowAdded(Document document, Row row) {
+  constexpr const Row* kind = nullptr;
+  rowsOf(document.stock, kind).push_back(std::move(row));
+  return accepted(std::move(document));
+}
+template <class Row>
+Result<Document> rowRemoved(Document document, std::size_t index) {
+  constexpr const Row* kind = nullptr;
+  std::vector<Row>& rows = rowsOf(document.stock, kind);
+  if (index >= rows.size()) return noSuchRow(pointerOf(kind), index);
+  closeGap(document.unknownKeys, pointerOf(kind), index);
+  rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(index));
+  return accepted(std::move(document));
+}
+
+}  // namespace
+
+Result<Document> withStockRow(Document document, std::size_t index, Roll roll) {
+  return rowChanged(std::move(document), index, std::move(roll));
+}
+Result<Document> withStockRowAdded(Document document, Roll roll) {
+  return rowAdded(std::move(document), std::move(roll));
+}
+Result<Document> withStockRow(Document document, std::size_t index, TimberStock timber) {
+  return rowChanged(std::move(document), index, std::move(timber));
+}
+Result<Document> withStockRowAdded(Document document, TimberStock timber) {
+  return rowAdded(std::move(document), std::move(timber));
+}
+Result<Document> withStockRow(Document document, std::size_t index, StockSheet sheet) {
+  return rowChanged(std::move(document), index, std::move(sheet));
+}
+Result<Document> withStockRowAdded(Document document, StockSheet sheet) {
+  return rowAdded(std::move(document), std::move(sheet));
+}
+Result<Document> withStockRow(Document document, std::size_t index, StockPump pump) {
+  return rowChanged(std::move(document), index, std::move(pump));
+}
+Result<Document> withStockRowAdded(Document document, StockPump pump) {
+  return rowAdded(std::move(document), std::move(pump));
+}
+Result<Document> withStockRow(Document document, std::size_t index, StockFitting fitting) {
+  return rowChanged(std::move(document), index, std::move(fitting));
+}
+Result<Document> withStockRowAdded(Document document, StockFitting fitting) {
+  return rowAdded(std::move(document), std::move(fitting));
+}
+Result<Document> withStockRow(Document document, std::size_t index, Thermometer thermometer) {
+  return rowChanged(std::move(document), index, std::move(thermometer));
+}
+Result<Document> withStockRowAdded(Document document, Thermometer thermometer) {
+  return rowAdded(std::move(document), std::move(thermometer));
+}
+Result<Document> withoutStockRow(Document document, StockList list, std::size_t index) {
+  switch (list) {
+    case StockList::Rolls:
+      return rowRemoved<Roll>(std::move(document), index);
+    case StockList::Timbers:
+      return rowRemoved<TimberStock>(std::move(document), index);
+    case StockList::Sheets:
+      return rowRemoved<StockSheet>(std::move(document), index);
+    case StockList::Pumps:
+      return rowRemoved<StockPump>(std::move(document), index);
+    case StockList::Fittings:
+      return rowRemoved<StockFitting>(std::move(document), index);
+    case StockList::Thermometers:
+      return rowRemoved<Thermometer>(std::move(document), index);
+  }
+  return noSuchRow("/stock", index);
+}
+Result<Document> withCurrency(Document document, std::string currency) {
+  if (isBlank(currency)) return missing("/stock", "currency");
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.stock.currency; }, std::move(currency));
+}
+Result<Document> withKerf(Document document, Length kerf) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.stock.kerf; }, kerf);
+}
+Result<Document> withSquaringAllowance(Document document, Length allowance) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.stock.squaringAllowance; }, allowance);
+}
+Result<Document> withFittingPrice(Document document, Price price) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.stock.fittingPrice; }, price);
+}
+Result<Document> withGlazingPrice(Document document, Price perSquareMetre) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.stock.glazingPricePerSquareMetre; }, perSquareMetre);
+}
+Result<Document> withPanelsAlike(Document document, int panels) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.panelsAlike; }, panels);
+}
+Result<Document> withGust(Document document, std::optional<Uncertain<Velocity>> gust) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.siting.gust; }, gust);
+}
+Result<Document> withPoolVolume(Document document, Volume volume) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.pool.volume; }, volume);
+}
+Result<Document> withTubeDiameters(Document document, Uncertain<Length> inside, Uncertain<Length> outside) {
+  Tube& tube = document.tube;
+  const bool another = tube.insideDiameter.value != inside.value || tube.outsideDiameter.value != outside.value;
+  if (tube.insideDiameter != inside || tube.outsideDiameter != outside) tube.catalogueId.clear();
+  if (another) tube.bendTestCollapseRadius.reset();
+  tube.insideDiameter = inside;
+  tube.outsideDiameter = outside;
+  return accepted(std::move(document));
+}
+Result<Document> withFeedPipe(Document document, Pipe pipe) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.plumbing.feed; }, std::move(pipe));
+}
+Result<Document> withReturnPipe(Document document, Pipe pipe) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.plumbing.returning; }, std::move(pipe));
+}
+
 }  // namespace sunspool::model

@@ -6,6 +6,7 @@
 // value that was refused. Angles and temperatures are settled on the nearest value that the file can express, so
 // that a saved document reads back equal.
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -90,5 +91,39 @@ Result<Document> withUncertain(Document document, std::string_view pointer, doub
 Result<Document> withSnagLeft(Document document, std::string key, std::string reason);
 /// MissingKey when it is not left.
 Result<Document> withSnagTakenUp(Document document, std::string_view key);
+
+// the Shed: one row of one kind. MissingKey (`where` the list) for an index that is not there
+Result<Document> withStockRow(Document document, std::size_t index, Roll roll);
+Result<Document> withStockRow(Document document, std::size_t index, TimberStock timber);
+Result<Document> withStockRow(Document document, std::size_t index, StockSheet sheet);
+/// PumpLabelImpossible and PumpCurveRises as for the design's own pump.
+Result<Document> withStockRow(Document document, std::size_t index, StockPump pump);
+Result<Document> withStockRow(Document document, std::size_t index, StockFitting fitting);
+Result<Document> withStockRow(Document document, std::size_t index, Thermometer thermometer);
+/// At the end of its list.
+Result<Document> withStockRowAdded(Document document, Roll roll);
+Result<Document> withStockRowAdded(Document document, TimberStock timber);
+Result<Document> withStockRowAdded(Document document, StockSheet sheet);
+Result<Document> withStockRowAdded(Document document, StockPump pump);
+Result<Document> withStockRowAdded(Document document, StockFitting fitting);
+Result<Document> withStockRowAdded(Document document, Thermometer thermometer);
+enum class StockList { Rolls, Timbers, Sheets, Pumps, Fittings, Thermometers };
+Result<Document> withoutStockRow(Document document, StockList list, std::size_t index);
+/// Three-letter or any other word; MissingKey (detail "currency") for a blank one.
+Result<Document> withCurrency(Document document, std::string currency);
+Result<Document> withKerf(Document document, Length kerf);
+Result<Document> withSquaringAllowance(Document document, Length allowance);
+Result<Document> withFittingPrice(Document document, Price price);
+Result<Document> withGlazingPrice(Document document, Price perSquareMetre);
+
+// the design's place in the garden
+Result<Document> withPanelsAlike(Document document, int panels);
+/// nullopt: not entered.
+Result<Document> withGust(Document document, std::optional<Uncertain<Velocity>> gust);
+Result<Document> withPoolVolume(Document document, Volume volume);
+/// Diameters of the builder's own tube, spreads kept; an offcut's bend test of another tube is dropped.
+Result<Document> withTubeDiameters(Document document, Uncertain<Length> inside, Uncertain<Length> outside);
+Result<Document> withFeedPipe(Document document, Pipe pipe);
+Result<Document> withReturnPipe(Document document, Pipe pipe);
 
 }  // namespace sunspool::model

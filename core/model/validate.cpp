@@ -160,6 +160,21 @@ Result<Done> checkPumpLabel(const Pump& pump) {
   return Done{};
 }
 
+/// The pumps of a Shed, each by points or label like the design's own.
+Result<Done> checkStockPumps(const Stock& stock, std::string_view stockPointer) {
+  for (std::size_t i = 0; i < stock.pumps.size(); ++i) {
+    const Pump& pump = stock.pumps[i].pump;
+    const Result<Done> checked = pump.points.empty() ? checkPumpLabel(pump) : checkPumpPoints(pump.points);
+    if (checked) continue;
+    Error error = checked.error();
+    constexpr std::string_view kDesignsPump = "/plumbing/pump";
+    error.where =
+        std::string(stockPointer) + "/pumps/" + std::to_string(i) + "/pump" + error.where.substr(kDesignsPump.size());
+    return error;
+  }
+  return Done{};
+}
+
 Result<Done> checkKeepOuts(const std::vector<KeepOut>& keepOuts) {
   std::set<std::string> ids;
   for (std::size_t i = 0; i < keepOuts.size(); ++i) {
@@ -198,7 +213,7 @@ Result<Done> validate(const Document& document) {
        {checkMoment(document.moment), checkKeepOuts(document.keepOuts), checkTubeOf(document),
         checkStarts(document.laying), checkPumpPoints(document.plumbing.pump.points),
         document.plumbing.pump.points.empty() ? checkPumpLabel(document.plumbing.pump) : Result<Done>(Done{}),
-        checkLeftSnags(document.leftSnags)}) {
+        checkStockPumps(document.stock, "/stock"), checkLeftSnags(document.leftSnags)}) {
     if (!step) return step.error();
   }
   return Done{};
@@ -210,6 +225,14 @@ Result<Done> validate(const Tube& tube) {
   fields(limits, copy);
   if (limits.error()) return *limits.error();
   return checkTube(tube);
+}
+
+Result<Done> validate(const Stock& stock) {
+  LimitCheck limits;
+  Stock copy = stock;
+  fields(limits, copy);
+  if (limits.error()) return *limits.error();
+  return checkStockPumps(stock, {});
 }
 
 }  // namespace sunspool::model

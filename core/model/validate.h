@@ -14,7 +14,7 @@ namespace sunspool::model {
 ///   InsideNotBelowOutside  facts "inside", "outside"
 ///   PumpLabelImpossible    facts "flow", "head", and "most_power", "electrical_power" when the label promises
 ///                          more hydraulic power than the pump takes from the socket
-///   PumpCurveRises         fact "point": index of the point that breaks the order
+///   PumpCurveRises         fact "point": index of the point that breaks the order; both also for pumps in the Shed
 ///   OutlineTooFewCorners, OutlineCrossesItself, OutlineNoArea, as geometry::checked() finds them, for keep-outs
 ///   DateImpossible         facts "year", "month", "day"
 ///   DuplicateKey           two keep-outs of one id, or one snag left twice; detail is the id
@@ -22,5 +22,8 @@ Result<Done> validate(const Document& document);
 
 /// The same for one tube, e.g. of a catalogue; `where` starts at the tube: "/inside_diameter/value_m".
 Result<Done> validate(const Tube& tube);
+
+/// The same for a Shed; `where` starts at the stock: "/rolls/0/length_m".
+Result<Done> validate(const Stock& stock);
 
 }  // namespace sunspool::model

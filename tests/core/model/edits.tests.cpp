@@ -226,3 +226,64 @@ TEST_CASE("Unknown keys stay with their item when one before it goes", "[model][
                                                         {"/keep_outs/1/corners/0", "mark", "true"},
                                                         {"/frame", "colour", "4"}});
 }
+
+TEST_CASE("Rows of the Shed are added, changed and taken out, each list for itself", "[model][edits][stock]") {
+  const Document d = model::firstPanel();
+  const Document added = withStockRowAdded(d, model::Roll{"offcut", metres(11.4), 1, {}, Sureness::Measured}).value();
+  REQUIRE(added.stock.rolls.size() == 2);
+  CHECK(added.stock.rolls[1].name == "offcut");
+  model::Roll priced = added.stock.rolls[1];
+  priced.price = 0.0;  // free, which is not the same as to be asked for
+  const Document free = withStockRow(added, 1, priced).value();
+  CHECK(free.stock.rolls[1].price == model::Price(0.0));
+  CHECK(withoutStockRow(free, model::StockList::Rolls, 1).value() == d);
+
+  Document all = withStockRowAdded(d, model::TimberStock{"board", metres(3.0), 1, {}}).value();
+  all = withStockRowAdded(all, model::StockSheet{"ply", model::SheetUse::Backing, metres(1.2), metres(2.4), 1, {}})
+            .value();
+  all = withStockRowAdded(all, model::StockPump{d.plumbing.pump, 1, {}}).value();
+  all = withStockRowAdded(all, model::StockFitting{model::FittingKind::Elbow90, 2, 1.1}).value();
+  all = withStockRowAdded(all, model::Thermometer{"two of a set", kelvins(0.5), 2, {}}).value();
+  CHECK(all.stock.sheets.size() == 1);
+  for (const auto list :
+       {model::StockList::Sheets, model::StockList::Pumps, model::StockList::Fittings, model::StockList::Thermometers})
+    all = withoutStockRow(all, list, 0).value();
+  CHECK(withoutStockRow(all, model::StockList::Timbers, 2).value() == d);
+
+  const auto error = [](const Result<Document>& refused) { return refused.error(); };
+  CHECK(error(withoutStockRow(d, model::StockList::Sheets, 0)).code == ErrorCode::MissingKey);
+  CHECK(error(withStockRow(d, 1, model::Roll{})).where == "/stock/rolls");
+  CHECK(error(withStockRowAdded(d, model::Roll{"nothing on it", metres(0.0), 1, {}})).where ==
+        "/stock/rolls/1/length_m");
+  CHECK(error(withCurrency(d, " ")).detail == "currency");
+}
+
+TEST_CASE("Two label numbers that cannot belong to one pump are refused in the Shed too", "[model][edits][stock]") {
+  const Document d = model::firstPanel();
+  model::StockPump pump{d.plumbing.pump, 1, {}};
+  pump.pump.labelHead.value = metres(40.0);
+  const Error refused = withStockRowAdded(d, pump).error();
+  CHECK(refused.code == ErrorCode::PumpLabelImpossible);
+  CHECK(refused.where == "/stock/pumps/0/pump/electrical_power_W");
+}
+
+TEST_CASE("Unknown keys of the Shed move up with their rows", "[model][edits][stock]") {
+  Document d = withStockRowAdded(model::firstPanel(), model::Roll{"second", metres(20.0), 1, {}}).value();
+  d.unknownKeys = {{"/stock/rolls/0", "colour", "1"}, {"/stock/rolls/1", "colour", "2"}};
+  CHECK(withoutStockRow(d, model::StockList::Rolls, 0).value().unknownKeys ==
+        std::vector<model::UnknownKey>{{"/stock/rolls/0", "colour", "2"}});
+}
+
+TEST_CASE("Other diameters make the tube one's own and forget the offcut", "[model][edits]") {
+  Document d = model::firstPanel();
+  d.tube.bendTestCollapseRadius = {metres(0.09), metres(0.005), Sureness::Measured};
+  const Document same = withTubeDiameters(d, d.tube.insideDiameter, d.tube.outsideDiameter).value();
+  CHECK(same == d);
+  Uncertain<Length> inside = d.tube.insideDiameter;
+  inside.value = metres(0.0155);
+  const Document other = withTubeDiameters(d, inside, d.tube.outsideDiameter).value();
+  CHECK(other.tube.catalogueId.empty());
+  CHECK_FALSE(other.tube.bendTestCollapseRadius);
+  inside.value = metres(0.021);
+  CHECK(withTubeDiameters(d, inside, d.tube.outsideDiameter).error().code == ErrorCode::InsideNotBelowOutside);
+}
