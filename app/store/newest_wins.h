@@ -13,6 +13,8 @@
 #include <thread>
 #include <utility>
 
+#include "app/store/background.h"
+
 namespace sunspool::store {
 
 /// One worker thread of its own. (The standard library's thread rather than a pool of Qt's: the thread sanitizer
@@ -64,6 +66,7 @@ class NewestWins {
 
  private:
   void work() {
+    stepBack();
     std::unique_lock lock(m_mutex);
     for (;;) {
       m_wake.wait(lock, [this] { return m_stopping || m_pending; });
