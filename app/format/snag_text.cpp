@@ -185,6 +185,27 @@ Words stockWords(SnagCode code) {
   return {};
 }
 
+Words sheetWords(const QString& part) {
+  return {Text::tr("The sheets in the Shed do not do for the %1, not even in strips").arg(part),
+          Text::tr("%1 needed, %2 there"), Text::tr("%1 needed"),
+          Text::tr("A layer larger than a sheet is made of strips side by side, with the lap where there is one"),
+          Text::tr("The layer cannot be cut from what is there or on sale")};
+}
+
+Words windWords(SnagCode code) {
+  if (code == SnagCode::WindLiftsPanel) {
+    return {
+        Text::tr("The gust lifts the panel off its place"), Text::tr("%1 must hold it down, %2 does"),
+        Text::tr("%1 must hold it down"),
+        Text::tr("The pressure of the gust on the whole panel, edges and underside counted in one coefficient, less "
+                 "the weight of the dry panel; a screening figure, the local wind standard decides"),
+        Text::tr("A panel that flies hurts people and breaks what it meets")};
+  }
+  return {Text::tr("No gust has been entered for this place"), Text::tr("%1"), Text::tr("%1"),
+          Text::tr("Without the strongest gust nothing can be told about what holds the panel down"),
+          Text::tr("Not known; the local weather service or the wind standard has the figure")};
+}
+
 Words wordsOf(SnagCode code, const QString& part) {
   switch (code) {
     case SnagCode::BendCollapses:
@@ -223,6 +244,11 @@ Words wordsOf(SnagCode code, const QString& part) {
     case SnagCode::NoSquaringAllowance:
     case SnagCode::PriceNotKnown:
       return stockWords(code);
+    case SnagCode::SheetShort:
+      return sheetWords(part);
+    case SnagCode::WindLiftsPanel:
+    case SnagCode::GustNotEntered:
+      return windWords(code);
   }
   return {};
 }
@@ -273,7 +299,10 @@ QString costText(const Snag& snag, const model::Document& document, const Prefer
   if (snag.cost.dimension == Dimension::None) {
     return {};
   }
-  return Text::tr("It takes about %1.").arg(number(snag.cost, preferences).joined());
+  const QString amount = number(snag.cost, preferences).joined();
+  if (snag.cost.name == "sun_lost") return Text::tr("At this hour %1 of sun come to nothing.").arg(amount);
+  if (snag.cost.name == "heat_band") return Text::tr("The heat may differ by %1.").arg(amount);
+  return Text::tr("At stake are %1 of heat at this hour.").arg(amount);
 }
 
 QString whyText(const Snag& snag, const Words& words, const Preferences& preferences) {

@@ -49,6 +49,10 @@ enum class SnagCode {
   RunNeedsJoin,
   TimberShort,
   NoSquaringAllowance,
+  SheetShort,
+  // wind
+  WindLiftsPanel,
+  GustNotEntered,
   PriceNotKnown
 };
 

@@ -50,6 +50,7 @@ Fact percent(std::string name, double share) { return {std::move(name), share, D
 Fact temperature(std::string name, double kelvin) { return {std::move(name), kelvin, Dimension::Temperature}; }
 Fact pressure(std::string name, double pascal) { return {std::move(name), pascal, Dimension::Pressure}; }
 Fact head(std::string name, double metres) { return {std::move(name), metres, Dimension::Head}; }
+Fact power(std::string name, double watts) { return {std::move(name), watts, Dimension::Power}; }
 Fact velocity(std::string name, double metres_s) { return {std::move(name), metres_s, Dimension::Velocity}; }
 
 class Checker {
@@ -67,6 +68,8 @@ class Checker {
     if (m_results.flow.has_value()) flow(*m_results.flow);
     if (m_results.stopped.has_value()) stoppedPump(*m_results.stopped);
     cutting();
+    sheets();
+    wind();
     prices();
     applyReasons();
     sort();
@@ -94,11 +97,45 @@ class Checker {
   Fact costOfTube() const {
     return m_results.tubeCuts.has_value() ? costOf(m_results.tubeCuts->price) : costOf(std::nullopt);
   }
-  Fact costOfGlazing() const {
+  /// What the layer costs to buy again: all its rows, one without a price makes it unknown.
+  Fact costOfLayer(std::string_view item) const {
+    double sum = 0.0;
+    bool found = false;
     for (const auto& row : m_results.buying.rows) {
-      if (row.item == "glazing") return costOf(row.price);
+      if (row.item != item) continue;
+      const double units = row.stockUnits;
+      if (!row.unitPrice) return costOf(std::nullopt);
+      sum += units * *row.unitPrice;
+      found = true;
     }
-    return costOf(std::nullopt);
+    return costOf(found ? model::Price(sum) : std::nullopt);
+  }
+  Fact costOfGlazing() const { return costOfLayer("glazing"); }
+  /// All the heat there is to lose; None while none is reckoned.
+  Fact costOfHeat() const {
+    if (!m_results.heat.has_value()) return {};
+    return power("heat_lost", std::max(0.0, m_results.heat->toPool.value.si()));
+  }
+  Fact costOfSun() const {
+    if (!m_results.sun.has_value() || !(m_results.sun->plane.total_W_m2 > 0.0)) return {};
+    const double area_m2 = (m_document.frame.insideWidth * m_document.frame.insideHeight).si();
+    return power("sun_lost", m_results.sun->plane.total_W_m2 * area_m2 * m_document.panelsAlike);
+  }
+  /// Heat between the ends of the transition's band of friction.
+  /// Assumption: flow goes as the root of the friction's inverse, heat with flow as in a panel whose outlet follows
+  /// exp(-NTU): sensitivity 1 - a/(e^a - 1), a = F' U A/(m c).
+  Fact costOfBand(const hydraulics::PathLoss& loss) const {
+    if (!m_results.heat.has_value() || !(loss.loss_Pa > 0.0)) return {};
+    const thermal::SteadyHeat& heat = m_results.heat->steady;
+    double capacity_W_K = 0.0;
+    for (const auto& run : heat.runs) capacity_W_K += run.massFlow_kg_s * run.specificHeat_J_kgK;
+    const double area_m2 = (m_document.frame.insideWidth * m_document.frame.insideHeight).si();
+    const double loss_W_m2K = heat.topLoss_W_m2K + heat.backLoss_W_m2K + heat.edgeLoss_W_m2K;
+    const double a = heat.efficiencyFactor * loss_W_m2K * area_m2 / capacity_W_K;
+    if (!(a > 0.0) || !std::isfinite(a)) return {};
+    const double flowBand = 0.5 * (loss.high_Pa - loss.low_Pa) / loss.loss_Pa;
+    const double sensitivity = 1.0 - a / std::expm1(a);
+    return power("heat_band", std::abs(m_results.heat->toPool.value.si()) * sensitivity * flowBand);
   }
 
   void bends() {
@@ -155,6 +192,7 @@ class Checker {
         add(touching ? SnagState::Snag : SnagState::Close, touching ? SnagCode::TubesTouch : SnagCode::TubesTooClose,
             {{-1, 0.0, "turns"}}, length("gap", smallest - outside), length("smallest_gap", kSmallGap_m), "assumption");
     snag.why = {length("spacing", smallest), length("outside_diameter", outside)};
+    snag.cost = costOfTube();
   }
 
   void tails() {
@@ -198,12 +236,13 @@ class Checker {
     if (!network.starts) {
       add(SnagState::Snag, SnagCode::PumpNeverStarts, {{-1, 0.0, "pump"}},
           head("starting_lift", network.startingLift_m), head("shut_off_head", shutOff), "hydrostatics")
-          .cost = costOf(std::nullopt);
+          .cost = costOfSun();
       return;
     }
     if (shutOff < kSmallLiftMargin * network.startingLift_m) {
       add(SnagState::Close, SnagCode::PumpBarelyStarts, {{-1, 0.0, "pump"}},
-          head("starting_lift", network.startingLift_m), head("shut_off_head", shutOff), "hydrostatics");
+          head("starting_lift", network.startingLift_m), head("shut_off_head", shutOff), "hydrostatics")
+          .cost = costOfHeat();
     }
     suction();
     velocities(flow);
@@ -211,7 +250,8 @@ class Checker {
     if (flow.imbalance > kImbalanceClose) {
       add(flow.imbalance > kImbalanceSnag ? SnagState::Snag : SnagState::Close, SnagCode::RunsUnequal,
           {{-1, 0.0, "runs"}}, percent("imbalance", flow.imbalance), percent("imbalance_limit", kImbalanceClose),
-          "assumption");
+          "assumption")
+          .cost = flow.imbalanceCost ? power("heat_lost", std::max(0.0, flow.imbalanceCost->si())) : Fact{};
     }
   }
 
@@ -232,6 +272,7 @@ class Checker {
           add(SnagState::Snag, SnagCode::NearVapourPressure, {place},
               pressure("absolute", air_Pa + lowest->lowestGauge_Pa), pressure("vapour_pressure", vapour->si()), "IF97");
       snag.why = {pressure("margin", kVapourMargin_Pa), temperature("water", hottest_K)};
+      snag.cost = costOfHeat();
     }
     collapse(place, -lowest->lowestGauge_Pa);
     add(SnagState::Close, SnagCode::PressureBelowAir, {place}, pressure("lowest", lowest->lowestGauge_Pa),
@@ -279,6 +320,7 @@ class Checker {
                        length("transition_length", loss.transitionLength_m), length("run_length", whole), "Ito1959");
       snag.why = {pressure("low", loss.low_Pa), pressure("high", loss.high_Pa),
                   Fact{"reynolds", loss.reynolds, Dimension::None}};
+      snag.cost = costOfBand(loss);
     }
   }
 
@@ -320,7 +362,7 @@ class Checker {
     Snag& snag = add(SnagState::Snag, found->second, {{-1, 0.0, layer.part}}, temperature("dry", layer.dry_K),
                      temperature("limit", *layer.limit_K), layer.limitSource);
     snag.why = {temperature("wet", layer.wet_K)};
-    snag.cost = layer.part == "tube" ? costOfTube() : layer.part == "glazing" ? costOfGlazing() : costOf(std::nullopt);
+    snag.cost = layer.part == "tube" ? costOfTube() : costOfLayer(layer.part);
   }
 
   void cutting() {
@@ -335,7 +377,7 @@ class Checker {
       if (plan.error().code == ErrorCode::PieceLongerThanStock) {
         add(SnagState::Snag, tooLong, {{-1, 0.0, plan.error().where}}, fact("piece"), fact("longest"), "geometry");
       } else if (plan.error().code == ErrorCode::NoStock) {
-        add(SnagState::NotKnown, none, {{-1, 0.0, plan.error().where}}, fact("needed"), fact("owned"), "geometry");
+        add(SnagState::NotKnown, none, {{-1, 0.0, plan.error().where}}, fact("wanted"), fact("owned"), "geometry");
       }
     };
     if (m_results.layout.has_value()) short_(m_results.tubeCuts, SnagCode::RunNeedsJoin, SnagCode::TubeShort);
@@ -347,6 +389,58 @@ class Checker {
           length("squaring", m_document.stock.squaringAllowance.si()), "geometry");
       break;
     }
+  }
+  /// A layer whose sheets stand in the Shed and do not do. Without any sheet it is bought by the square metre.
+  void sheets() {
+    for (const results::SheetCut& cut : m_results.sheetCuts) {
+      if (cut.plan.has_value() || !hasSheetFor(cut.part)) continue;
+      const Error& error = cut.plan.error();
+      const auto fact = [&](std::initializer_list<std::string_view> names) {
+        for (const Fact& f : error.facts) {
+          if (std::find(names.begin(), names.end(), f.name) != names.end()) return f;
+        }
+        return Fact{};
+      };
+      if (error.code != ErrorCode::PieceLongerThanStock && error.code != ErrorCode::SheetSmallerThanLap &&
+          error.code != ErrorCode::NoStock) {
+        continue;
+      }
+      add(SnagState::Snag, SnagCode::SheetShort, {{-1, 0.0, cut.part}}, fact({"piece", "lap", "wanted"}),
+          fact({"longest", "sheet", "owned"}), "geometry");
+    }
+  }
+  bool hasSheetFor(std::string_view part) const {
+    return std::any_of(m_document.stock.sheets.begin(), m_document.stock.sheets.end(),
+                       [&](const model::StockSheet& sheet) {
+                         switch (sheet.use) {
+                           case model::SheetUse::Plate:
+                             return part == "plate";
+                           case model::SheetUse::Insulation:
+                             return part == "insulation";
+                           case model::SheetUse::Backing:
+                             return part == "backing";
+                           case model::SheetUse::Glazing:
+                             return part == "glazing";
+                         }
+                         return false;
+                       });
+  }
+  /// A screening figure: see wind.h.
+  void wind() {
+    if (!m_document.siting.gust) {
+      add(SnagState::NotKnown, SnagCode::GustNotEntered, {}, {}, {}, "assumption");
+      return;
+    }
+    if (!m_results.wind) return;
+    const results::Wind& wind = *m_results.wind;
+    const double held_kg = m_document.siting.holdDown.si();
+    if (wind.holdDownMass.high.si() <= held_kg) return;
+    Snag& snag =
+        add(wind.holdDownMass.value.si() > held_kg ? SnagState::Snag : SnagState::Close, SnagCode::WindLiftsPanel,
+            {{-1, 0.0, "frame"}}, Fact{"hold_down_needed", wind.holdDownMass.value.si(), Dimension::Mass},
+            Fact{"hold_down", held_kg, Dimension::Mass}, "assumption");
+    snag.why = {pressure("gust_pressure", wind.gustPressure.si()),
+                Fact{"hold_down_at_most", wind.holdDownMass.high.si(), Dimension::Mass}};
   }
   void prices() {
     if (m_results.buying.unknownPrices == 0) return;
@@ -367,13 +461,16 @@ class Checker {
     const auto rank = [](const Snag& snag) {
       return snag.state == SnagState::Snag ? 0 : snag.state == SnagState::Close ? 1 : 2;
     };
-    const auto money = [](const Snag& snag) {
-      return snag.cost.dimension == Dimension::Money ? snag.cost.value_si : 0.0;
+    const auto hurtsPeople = [](const Snag& snag) {
+      return snag.code == SnagCode::FirstSlugScalds || snag.code == SnagCode::WaterBoilsWhenStopped ||
+             snag.code == SnagCode::WindLiftsPanel;
     };
     std::stable_sort(m_snags.begin(), m_snags.end(), [&](const Snag& a, const Snag& b) {
       if (a.leftBecause.empty() != b.leftBecause.empty()) return a.leftBecause.empty();
       if (rank(a) != rank(b)) return rank(a) < rank(b);
-      if (money(a) != money(b)) return money(a) > money(b);
+      if (hurtsPeople(a) != hurtsPeople(b)) return hurtsPeople(a);
+      const double costA = moneyEquivalent(a.cost), costB = moneyEquivalent(b.cost);
+      if (costA != costB) return costA > costB;
       return a.code < b.code;
     });
   }
@@ -384,6 +481,12 @@ class Checker {
 };
 
 }  // namespace
+
+double moneyEquivalent(const Fact& cost) {
+  constexpr double kMoneyPerWatt = 0.1;
+  if (cost.dimension == Dimension::Money) return cost.value_si;
+  return cost.dimension == Dimension::Power ? kMoneyPerWatt * cost.value_si : 0.0;
+}
 
 std::vector<Snag> check(const model::Document& document, const results::Results& results) {
   return Checker(document, results).run();

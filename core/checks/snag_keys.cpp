@@ -65,6 +65,12 @@ std::string_view codeKey(SnagCode code) {
       return "timber_short";
     case SnagCode::NoSquaringAllowance:
       return "no_squaring_allowance";
+    case SnagCode::SheetShort:
+      return "sheet_short";
+    case SnagCode::WindLiftsPanel:
+      return "wind_lifts_panel";
+    case SnagCode::GustNotEntered:
+      return "gust_not_entered";
     case SnagCode::PriceNotKnown:
       return "price_not_known";
   }

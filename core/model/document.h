@@ -141,6 +141,7 @@ struct Siting {
   std::optional<Uncertain<Velocity>> gust{};
   /// Net uplift on the whole panel over the gust's pressure, edges and the open underside included.
   Uncertain<double> upliftCoefficient{1.4, 0.4, Sureness::Guess};
+  Mass holdDown{};  ///< ballast or anchors of each panel, as the mass they hold down
   bool operator==(const Siting&) const = default;
 };
 

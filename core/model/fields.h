@@ -321,6 +321,7 @@ void fields(V& v, Siting& siting) {
   v.number("lower_edge_above_pool_m", siting.lowerEdgeAbovePool, Limits{-50.0, 100.0}, Need::Required);
   v.maybeUncertain("gust", "m_s", siting.gust, Limits{0.0, 120.0});
   v.uncertain("uplift_coefficient", "", siting.upliftCoefficient, Limits{0.0, 5.0}, Need::Optional);
+  v.number("hold_down_kg", siting.holdDown, Limits{0.0, 1e5}, Need::Optional);
 }
 
 template <class V>

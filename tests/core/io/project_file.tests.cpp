@@ -173,7 +173,7 @@ TEST_CASE("Damaged text is named with line and column", "[io][project][fault]") 
   CHECK(comma.where == "/place/altitude_m");
   const Error quote = errorOf(replaced(sampleText(), "\"currency\": \"EUR\"", "\"currency\": \"EUR"));
   CHECK(quote.code == ErrorCode::DamagedText);
-  CHECK(factOf(quote, "line") == 172.0);
+  CHECK(factOf(quote, "line") == 173.0);
   const Error utf8 = errorOf(replaced(sampleText(), "Porto, first", "Porto \xC3( first"));
   CHECK(utf8.code == ErrorCode::DamagedText);
   CHECK(factOf(utf8, "line") == 4.0);

@@ -47,6 +47,7 @@ inline model::Document everyKey() {
   document.stock.glazingPricePerSquareMetre = 30.0;
   document.box.shadeCloth = Uncertain<double>{0.2, 0.05, Sureness::Label};
   document.siting.gust = {metresPerSecond(33.0), metresPerSecond(5.0), Sureness::Guess};
+  document.siting.holdDown = kilograms(60.0);
   document.stock.rolls.front().outsideDiameter = metres(0.02);
   document.stock.rolls.front().insideDiameter = metres(0.016);
   document.stock.sheets = {{"ply", model::SheetUse::Backing, metres(1.22), metres(2.44), 1, 30.0}};
