@@ -11,7 +11,6 @@
 #include "core/checks/wind.h"
 #include "core/evaluate/demand.h"
 #include "core/evaluate/flow_and_heat.h"
-#include "core/materials/water.h"
 #include "core/model/uncertain_inputs.h"
 #include "core/model/validate.h"
 #include "core/stock/buying.h"
@@ -37,15 +36,6 @@ double laidLength_m(const model::Document& document, const layout::LaidPanel& la
     length += run.cutLength_m + (run.turnsTo_m - run.turnsFrom_m) * document.laying.wobble.value;
   }
   return length;
-}
-
-double mixedOutlet_K(const thermal::SteadyHeat& heat, const hydraulics::NetworkFlow& flow) {
-  double weighted = 0.0, total = 0.0;
-  for (std::size_t i = 0; i < heat.runs.size(); ++i) {
-    weighted += heat.runs[i].outlet_K * flow.runs[i].flow_m3_s;
-    total += flow.runs[i].flow_m3_s;
-  }
-  return weighted / total;
 }
 
 double largestLoss_Pa(const hydraulics::NetworkFlow& flow) {
@@ -230,13 +220,6 @@ void fillLengths(const model::Document& document, const Options& options, result
   results.water = around<Volume>(base.water_m3, spreads.halfWidth(&Headline::water_m3));
 }
 
-/// Water standing over the panel's lower edge when the pump stops and the way stays full.
-double standingColumn_Pa(const model::Document& document) {
-  const double rise_m = std::sin(document.siting.tilt.radians()) * checks::outerHeight(document).si();
-  const double density_kg_m3 = 1000.0;  // cold water, on the side of the higher boiling point by under 0.1 K
-  return density_kg_m3 * kStandardGravity_m_s2 * rise_m;
-}
-
 void fillStopped(const model::Document& document, results::Results& results) {
   if (!results.layout.has_value()) {
     results.stopped = results.layout.error();
@@ -248,7 +231,10 @@ void fillStopped(const model::Document& document, results::Results& results) {
     return;
   }
   results.stoppedSky = *sky;
-  results.stopped = thermal::stopped(panelHeat(document, *results.layout), *sky, standingColumn_Pa(document));
+  // The stop finds the panel as warm as the pump left it.
+  double start_K = document.pool.water.value.inKelvin();
+  if (results.heat.has_value()) start_K = std::max(start_K, results.heat->steady.meanAbsorber_K);
+  results.stopped = thermal::stopped(panelHeat(document, *results.layout), *sky, standingColumn_Pa(document), start_K);
 }
 
 void fillCuts(const model::Document& document, results::Results& results) {
@@ -290,39 +276,6 @@ results::Results evaluate(const model::Document& document, const Options& option
   }
   results.snags = checks::check(document, results);
   return results;
-}
-
-Result<Day> day(const model::Document& document) {
-  model::Document atQuarter = document;
-  atQuarter.conditions.onPanel.reset();
-  const Result<layout::LaidPanel> laid = layout::lay(document);
-  if (!laid.has_value()) return laid.error();
-  const double area_m2 =
-      (document.frame.insideWidth * document.frame.insideHeight).si() * model::panelsOnThePump(document);
-  constexpr double kQuarter_s = 900.0;
-  Day day;
-  for (int quarter = 0; quarter < 96; ++quarter) {
-    atQuarter.moment.clock_h = 0.25 * quarter + 0.125;
-    const Result<results::SunNow> sun = sunNow(atQuarter);
-    if (!sun.has_value()) return sun.error();
-    if (sun->plane.total_W_m2 <= 0.0) continue;
-    const Result<Coupled> coupled = flowAndHeat(atQuarter, *laid, &*sun);
-    if (!coupled.has_value()) return coupled.error();
-    DayQuarter bar;
-    bar.clock_h = 0.25 * quarter;
-    bar.falling_W = sun->plane.total_W_m2 * area_m2;
-    if (coupled->heat.has_value() && coupled->heat->toWater_W > 0.0) {
-      bar.toPool_W = coupled->heat->toWater_W * model::panelsOnThePump(document);
-      bar.outlet_K = mixedOutlet_K(*coupled->heat, coupled->flow);
-    }
-    day.falling += joules(bar.falling_W * kQuarter_s);
-    day.toPool += joules(bar.toPool_W * kQuarter_s);
-    day.quarters.push_back(bar);
-  }
-  const Result<materials::Water> water = materials::waterAt(document.pool.water.value);
-  if (!water.has_value()) return water.error();
-  day.poolRise = day.toPool / (document.pool.volume * water->density * water->specificHeat);
-  return day;
 }
 
 std::vector<SweepPoint> sweep(const model::Document& document, Sweep variable, std::span<const double> at) {

@@ -81,15 +81,6 @@ double highestPoint_m(const model::Document& document) {
   return std::max({document.plumbing.highestPointAbovePool.si(), upperEdge, document.plumbing.pumpAbovePool.si(), 0.0});
 }
 
-double outlet_K(const thermal::SteadyHeat& heat, const hydraulics::NetworkFlow& flow) {
-  double weighted = 0.0, total = 0.0;
-  for (std::size_t i = 0; i < heat.runs.size(); ++i) {
-    weighted += heat.runs[i].outlet_K * flow.runs[i].flow_m3_s;
-    total += flow.runs[i].flow_m3_s;
-  }
-  return weighted / total;
-}
-
 std::vector<thermal::HeatRun> heatRuns(const std::vector<std::vector<RunStretch>>& stretches,
                                        const hydraulics::NetworkFlow& flow) {
   std::vector<thermal::HeatRun> runs(stretches.size());
@@ -170,6 +161,17 @@ Result<results::RunProfile> profileOf(const model::Document& document, const lay
   return profile;
 }
 
+/// What the obstacles leave of the sun on the plane.
+void shade(const model::Document& document, results::SunNow& now) {
+  now.inShade = climate::isHidden(document.obstacles, now.position);
+  const double hidden = climate::hiddenSkyShare(document.obstacles, document.siting.tilt, document.siting.azimuth);
+  if (now.inShade) now.shadedBeam_W_m2 = now.plane.beam_W_m2;
+  now.shadedSky_W_m2 = hidden * now.plane.sky_W_m2;
+  now.plane.beam_W_m2 -= now.shadedBeam_W_m2;
+  now.plane.sky_W_m2 -= now.shadedSky_W_m2;
+  now.plane.total_W_m2 = now.plane.beam_W_m2 + now.plane.sky_W_m2 + now.plane.ground_W_m2;
+}
+
 }  // namespace
 
 Result<results::SunNow> sunNow(const model::Document& document) {
@@ -181,10 +183,15 @@ Result<results::SunNow> sunNow(const model::Document& document) {
   now.position = *position;
   now.day = *day;
   now.sky = climate::clearSky(now.position, document.place.altitude, document.conditions.linkeTurbidity.value);
+  if (document.conditions.sky == model::SkyKind::Dull) {
+    now.sky = climate::dulled(now.sky, now.position.zenith, document.conditions.dullShare.value);
+  }
   now.plane = climate::onPlane(now.position, now.sky, document.siting.tilt, document.siting.azimuth,
                                document.conditions.groundReflectance, climate::SkyModel::Perez);
+  if (!document.obstacles.empty()) shade(document, now);
   if (document.conditions.onPanel) {
     now.fixedByBuilder = true;
+    now.shadedBeam_W_m2 = now.shadedSky_W_m2 = 0.0;
     const double wanted = document.conditions.onPanel->value.si();
     if (now.plane.total_W_m2 > 0.0) {
       const double factor = wanted / now.plane.total_W_m2;
@@ -223,6 +230,8 @@ Result<thermal::Sky> stoppedSky(const model::Document& document) {
   if (document.conditions.onPanel) strongest_W_m2 = std::max(strongest_W_m2, document.conditions.onPanel->value.si());
   model::Document atQuarter = document;
   atQuarter.conditions.onPanel.reset();
+  atQuarter.conditions.sky = model::SkyKind::Clear;
+  atQuarter.obstacles.clear();
   for (int quarter = 0; quarter < 96; ++quarter) {
     atQuarter.moment.clock_h = 0.25 * quarter;
     const Result<results::SunNow> sun = sunNow(atQuarter);
@@ -288,7 +297,7 @@ Result<Coupled> flowAndHeat(const model::Document& document, const layout::LaidP
   for (coupled.iterations = 1; coupled.iterations <= kMostIterations; ++coupled.iterations) {
     coupled.heat = thermal::steady(panel, sky, heatRuns(stretches, coupled.flow), inlet_K);
     if (!coupled.heat.has_value()) return coupled;
-    coupled.network = networkAt(document, stretches, &*coupled.heat, outlet_K(*coupled.heat, coupled.flow));
+    coupled.network = networkAt(document, stretches, &*coupled.heat, mixedOutlet_K(*coupled.heat, coupled.flow));
     flow = hydraulics::solve(coupled.network, *pump);
     if (!flow.has_value()) return flow.error();
     change = largestChange(coupled.flow, *flow);
@@ -313,6 +322,21 @@ Result<thermal::SteadyHeat> heatWithFairShares(const model::Document& document, 
   }
   return thermal::steady(panelHeat(document, laid), skyOver(document, sun), heatRuns(stretches, fair),
                          document.pool.water.value.inKelvin());
+}
+
+double mixedOutlet_K(const thermal::SteadyHeat& heat, const hydraulics::NetworkFlow& flow) {
+  double weighted = 0.0, total = 0.0;
+  for (std::size_t i = 0; i < heat.runs.size(); ++i) {
+    weighted += heat.runs[i].outlet_K * flow.runs[i].flow_m3_s;
+    total += flow.runs[i].flow_m3_s;
+  }
+  return weighted / total;
+}
+
+double standingColumn_Pa(const model::Document& document) {
+  const double rise_m = std::sin(document.siting.tilt.radians()) * checks::outerHeight(document).si();
+  const double density_kg_m3 = 1000.0;  // cold water, on the side of the higher boiling point by under 0.1 K
+  return density_kg_m3 * kStandardGravity_m_s2 * rise_m;
 }
 
 double heightOverPool_m(const model::Document& document, geometry::Point point) {

@@ -266,6 +266,9 @@ void sunMembers(JsonWriter& json, const results::SunNow& sun) {
   json.number("ground_W_m2", sun.plane.ground_W_m2);
   json.number("incidence_deg", sun.plane.incidence.degrees());
   json.flag("fixed_by_builder", sun.fixedByBuilder);
+  json.flag("in_shade", sun.inShade);
+  json.number("shaded_beam_W_m2", sun.shadedBeam_W_m2);
+  json.number("shaded_sky_W_m2", sun.shadedSky_W_m2);
   json.close();
   json.open("day", '{', kOneLine);
   json.number("noon_h", sun.day.noon_h);
@@ -372,6 +375,7 @@ void stoppedMembers(JsonWriter& json, const thermal::StoppedHeat& stopped) {
     json.number("wet_C", layer.wet_K - kFreezing_K);
     json.number("limit_C", layer.limit_K ? std::optional(*layer.limit_K - kFreezing_K) : std::nullopt);
     json.text("limit_source", layer.limitSource);
+    json.number("minutes_to_limit", layer.minutesToLimit);
     json.close();
   }
   json.close();

@@ -96,10 +96,13 @@ struct Heat {
 
 struct SunNow {
   climate::SunPosition position;
-  climate::ClearSky sky;
-  climate::PlaneIrradiance plane;
-  bool fixedByBuilder = false;  ///< irradiance was typed in
+  climate::ClearSky sky;           ///< over open ground; of a dull day what the cloud leaves
+  climate::PlaneIrradiance plane;  ///< what is left behind the obstacles
+  bool fixedByBuilder = false;     ///< irradiance was typed in
   climate::SunDay day;
+  double shadedBeam_W_m2 = 0.0;  ///< beam on the plane that the obstacles take; 0 when the irradiance was typed in
+  bool inShade = false;          ///< the sun stands behind an obstacle
+  double shadedSky_W_m2 = 0.0;   ///< light of the sky on the plane that they hide
 };
 
 using Buying = stock::BuyingList;

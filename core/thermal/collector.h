@@ -107,6 +107,7 @@ struct SteadyHeat {
   double tails_W = 0.0;    ///< gained by tube outside the box; part of toWater_W, not of the shares
   double tubeShare = 0.0;  ///< c
   double tubeInside_m = 0.0;
+  double hottestAbsorber_K = 0.0;  ///< of the hottest cell inside the box
 };
 /// @param inlet_K water at station 0 of every run, above freezing and below boiling.
 /// Cells: at most 0.25 m, never across stretches; exact within a cell for its own F', second order in the cell size.
@@ -123,6 +124,9 @@ struct StoppedLayer {
   double wet_K = 0.0;             ///< water standing in the tube, capped at boiling
   std::optional<double> limit_K;  ///< nullopt = no limit known
   std::string limitSource;
+  /// From the stop until the layer is at its limit, water standing in the tube; nullopt: no limit known, not reached in
+  /// this model, or not asked for.
+  std::optional<double> minutesToLimit{};
 };
 /// What the panel would reach if the sun stood still: an upper bound for a power cut at noon.
 struct StoppedHeat {
@@ -141,5 +145,16 @@ struct StoppedHeat {
 /// @param waterColumn_Pa gauge pressure of the standing water at the panel's lower edge, >= 0.
 /// Errors: OutOfRange, also when a layer would pass 250 C (detail "absorber"); NotConverged, NotFinite.
 Result<StoppedHeat> stopped(const PanelHeat& panel, const Sky& sky, double waterColumn_Pa);
+/// The same with the minutes to each layer's limit, for the layers whose wet_K passes it.
+///   C dT/dt = A [S - loss(T)], C of tube inside the box, the water standing in it, and plate
+/// Tube, plate and the face of the insulation are at T; glazing and backing follow it as in the steady balance.
+/// Assumption: the sun stands still. Tube, water and plate warm together; in truth the loosely coupled plate runs ahead
+/// of the tube. Insulation, glazing, frame and the heat of boiling store nothing, which makes the time shorter.
+/// Assumption: heat capacity of a plate by its density, 450 J/(kg K) over 5000 kg/m3 (steel, copper), 900 from 2000
+/// (aluminium, slate), 1400 below (wood, plastics); common practice, no source.
+/// Accuracy: about a third of the time, an estimate that was not measured; the integration itself 1e-3.
+/// @param start_K mean temperature of tube and plate when the pump stops; a layer already over its limit gets 0.
+/// Errors: as above; OutOfRange with detail "start", or "tube_inside" when the panel's tube is not known.
+Result<StoppedHeat> stopped(const PanelHeat& panel, const Sky& sky, double waterColumn_Pa, double start_K);
 
 }  // namespace sunspool::thermal

@@ -84,6 +84,7 @@ struct MarchSums {
   double gainedInside_W = 0.0, gainedTails_W = 0.0;
   double absorber_Km = 0.0;  ///< temperature x length
   double factor_m = 0.0;     ///< F' x length
+  double hottest_K = 0.0;    ///< absorber
   double moved_K = 0.0;      ///< largest change of an outlet since the pass before
 };
 
@@ -213,6 +214,7 @@ class Marcher {
         if (!stretch.insideBox) continue;
         sums.absorber_Km += cell.absorber_K * stretch.cell_m;
         sums.factor_m += cell.factor * stretch.cell_m;
+        sums.hottest_K = std::max(sums.hottest_K, cell.absorber_K);
       }
     }
     sums.moved_K = std::max(sums.moved_K, std::abs(at.water_K - result.outlet_K));
@@ -311,6 +313,7 @@ void setSummary(SteadyHeat& heat, const PanelHeat& panel, const PanelBalance& ba
   heat.backLoss_W_m2K = loss.back_W_m2K;
   heat.edgeLoss_W_m2K = loss.edge_W_m2K;
   heat.efficiencyFactor = sums.factor_m / heat.tubeInside_m;
+  heat.hottestAbsorber_K = sums.hottest_K;
   heat.opticalShare = sun.optical;
   heat.tubeShare = sun.tubeShare;
   heat.glazing_K = loss.glazing_K;

@@ -8,6 +8,7 @@
 #include "core/thermal/collector.h"
 #include "core/thermal/panel_balance.h"
 #include "core/thermal/root.h"
+#include "core/thermal/warming.h"
 
 namespace sunspool::thermal {
 namespace {
@@ -108,6 +109,26 @@ Result<StoppedHeat> stopped(const PanelHeat& panel, const Sky& sky, double water
   heat.layers = layersOf(panel, *dry, *wet);
   for (const StoppedLayer& part : heat.layers) {
     if (!std::isfinite(part.dry_K + part.wet_K)) return Error{ErrorCode::NotFinite, "stopped", part.part, {}};
+  }
+  return heat;
+}
+
+Result<StoppedHeat> stopped(const PanelHeat& panel, const Sky& sky, double waterColumn_Pa, double start_K) {
+  Result<StoppedHeat> heat = stopped(panel, sky, waterColumn_Pa);
+  if (!heat) return heat;
+  if (auto error = outside("stopped", {{"start", start_K, 200.0, kernel::kHottestAir_K, Dimension::Temperature},
+                                       {"tube_inside", panel.tubeInside_m, 1e-6, 1e7, Dimension::Length}})) {
+    return *error;
+  }
+  const Result<PanelBalance> balance = PanelBalance::from(panel, sky, panel.tubeInside_m);
+  if (!balance) return balance.error();
+  const Result<double> stored_J_K = storedHeat_J_K(panel, start_K);
+  if (!stored_J_K) return stored_J_K.error();
+  const Result<LayerState> dry = dryState(*balance);
+  if (!dry) return dry.error();
+  const Warming warming(*balance, *stored_J_K / panel.area_m2, start_K, dry->absorber_K);
+  for (StoppedLayer& part : heat->layers) {
+    if (part.limit_K && part.wet_K > *part.limit_K) part.minutesToLimit = warming.minutesTo(part.part, *part.limit_K);
   }
   return heat;
 }

@@ -123,3 +123,34 @@ TEST_CASE("The bend of the first panel is twice its nominal collapse radius", "[
   CHECK(thin.bends->collapseRadius / nominal.bends->collapseRadius == Approx(1.13).margin(0.02));
   CHECK(thin.bends->verdict == results::BendVerdict::TighterThanHandbook);
 }
+
+TEST_CASE("A tower in Osaka takes 1.9 h and 23 to 33 per cent of a clear October day's beam", "[evaluate][reference]") {
+  // Hand calculation: 34.7 N, declination -9, noon altitude 46.3 under the tower's 50 degrees; azimuth 150 to 190 is
+  // from 1.4 h before to 0.47 h after noon; 1.6 of 5.7 kWh/m2 of beam on 35 degrees of tilt.
+  model::Document document = model::firstPanel();
+  document.place = {"Osaka", degrees(34.7), degrees(135.5), metres(10.0), 9.0};
+  document.moment = {2025, 10, 16, 12.0};
+  document.siting.tilt = degrees(35.0);
+  document.siting.azimuth = degrees(180.0);
+  document.obstacles = {{"tower", degrees(150.0), degrees(190.0), degrees(50.0)}};
+  double shaded_h = 0.0, taken = 0.0, left = 0.0, first_h = 24.0, last_h = 0.0, noon_h = 12.0;
+  constexpr double kMinute_h = 1.0 / 60.0;
+  for (int minute = 0; minute < 24 * 60; ++minute) {
+    document.moment.clock_h = minute * kMinute_h;
+    const auto sun = evaluate::sunNow(document);
+    REQUIRE(sun.has_value());
+    taken += sun->shadedBeam_W_m2;
+    left += sun->plane.beam_W_m2;
+    noon_h = sun->day.noon_h;
+    if (!sun->inShade) continue;
+    shaded_h += kMinute_h;
+    first_h = std::min(first_h, document.moment.clock_h);
+    last_h = std::max(last_h, document.moment.clock_h);
+  }
+  CHECK(shaded_h == Approx(1.9).margin(0.1));
+  CHECK(noon_h - first_h == Approx(1.4).margin(0.1));  // an azimuth of 150 is 1.48 h before noon
+  CHECK(last_h - noon_h == Approx(0.47).margin(0.06));
+  CHECK(taken / (taken + left) > 0.23);
+  CHECK(taken / (taken + left) < 0.33);
+  CHECK((taken + left) / 60.0 / 1000.0 == Approx(5.7).margin(0.9));  // clear skies of the two models differ
+}
