@@ -332,6 +332,52 @@ class Teller {
                 m_facts.clause(Text::tr("%1 needed, %2 there"), {{"needed", "wanted"}, {"owned", "available"}}),
                 Text::tr("add rolls or timber lengths to the stock"));
   }
+  /// Of a line of what somebody has: the part, and what was looked for there.
+  QString notUnderstood() {
+    const auto expected = [this](const char* what) {
+      const bool there = m_facts.find({what}) != nullptr;
+      if (there) m_facts.use(what);
+      return there;
+    };
+    const QString part = quoted(m_error.detail);
+    if (expected("expected_sheet_or_roll"))
+      return Text::tr(
+          "a sheet or a roll of tube is needed to start from; write it like “sheet 1.2 x 2.4 m, roll 100 m of "
+          "20/16”");
+    if (expected("expected_anything") || m_error.detail.empty())
+      return Text::tr("nothing was said yet; write it like “sheet 1.2 x 2.4 m, roll 100 m of 20/16”");
+    if (expected("expected_unit")) return Text::tr("%1 lacks its unit; write m, mm, ft or in behind it").arg(part);
+    if (expected("expected_size"))
+      return Text::tr("%1 does not tell the size of a sheet; write it like 1.2 x 2.4 m or 4 x 8 ft").arg(part);
+    if (expected("expected_diameters"))
+      return Text::tr(
+                 "%1 does not tell both diameters of the tube; write outside and inside, like 20/16 mm or 0.700/0.600 "
+                 "in")
+          .arg(part);
+    if (expected("expected_length"))
+      return Text::tr("%1 does not tell how long it is; write it like 100 m or 250 ft").arg(part);
+    if (expected("expected_pump_label"))
+      return Text::tr(
+                 "%1 does not tell both numbers of a pump’s label, flow and lift; write it like “pump 20 L/min 2.5 m”")
+          .arg(part);
+    if (expected("expected_volume"))
+      return Text::tr("%1 does not tell how much water the pool holds; write it like “pool 9 m3” or “pool 2400 US gal”")
+          .arg(part);
+    if (expected("expected_count"))
+      return Text::tr("%1 is no number of pieces; write a whole number up to 1000").arg(part);
+    if (expected("expected_comma"))
+      return Text::tr("%1 begins another thing; put a comma before it and its numbers").arg(part);
+    if (expected("expected_positive"))
+      return Text::tr("%1 has a side of no length; write a number above zero").arg(part);
+    if (expected("expected_number")) return Text::tr("%1 cannot be read here; write a number with its unit").arg(part);
+    if (expected("expected_thing"))
+      return Text::tr(
+                 "%1 was not understood; name a sheet, a roll, boards, a pump or a pool, like “sheet 1.2 x 2.4 m, "
+                 "roll 100 m of 20/16”")
+          .arg(part);
+    return Text::tr("%1 was not understood in %2; write it like “sheet 1.2 x 2.4 m, roll 100 m of 20/16”")
+        .arg(part, quoted(m_error.where));
+  }
   QString piece() const {
     if (hasDetail()) return Text::tr("the piece %1").arg(quoted(m_error.detail));
     return m_error.where.empty() ? Text::tr("one piece") : Text::tr("a piece of %1").arg(partInWords(m_error.where));
@@ -379,9 +425,7 @@ class Teller {
     if (is(ErrorCode::AmbiguousUnit))
       return Text::tr("%1 may mean a US gallon of 3.785 L or an imperial one of 4.546 L; write “US gal” or “imp gal”")
           .arg(quoted(m_error.detail));
-    if (is(ErrorCode::NotUnderstood))
-      return Text::tr("%1 was not understood in %2; write it like “sheet 1.2 x 2.4 m, roll 100 m of 20/16”")
-          .arg(quoted(m_error.detail), quoted(m_error.where));
+    if (is(ErrorCode::NotUnderstood)) return notUnderstood();
     if (is(ErrorCode::RemedyGone))
       return Text::tr(
           "this remedy no longer applies, for the design has changed since it was shown; look at the finding again");

@@ -19,6 +19,7 @@ struct Have {
     std::optional<model::SheetUse> use;  ///< nullopt: not said; the plate then
     Length width, height;
     int count = 1;
+    std::optional<Length> thickness = {};  ///< nullopt: as the layer has it
     bool operator==(const Sheet&) const = default;
   };
   struct Roll {
@@ -78,9 +79,10 @@ inline constexpr Length kTubeGap = millimetres(4.0);
 /// Pure; about 0.1 to 0.3 s: call it off the window's thread.
 ///
 /// @param knownTubes  tubes whose values are known, e.g. of the catalogue
-/// Errors: NotUnderstood (`detail` "sheet or roll") when neither is had, (`detail` "diameters") for one diameter alone;
-/// InsideNotBelowOutside; SheetSmallerThanLap (facts "sheet", "lap") for glazing smaller than its overlaps;
-/// PieceLongerThanStock (`detail` "A"; facts "piece", "longest") when no roll holds the shortest run of one full turn,
+/// Errors: NotUnderstood (fact "expected_sheet_or_roll") when neither is had, (fact "expected_diameters") for one
+/// diameter alone; InsideNotBelowOutside; SheetSmallerThanLap (facts "sheet", "lap") for glazing smaller than its
+/// overlaps; PieceLongerThanStock (`detail` "A"; facts "piece", "longest") when no roll holds the shortest run of one
+/// full turn,
 /// (`where` "rail") when no board holds a rail; OutOfRange (`where` "/frame/timber_depth_m") when tube and layers are
 /// deeper than the boards; RegionTooNarrow (facts "width", "needed") when the tube cannot bend in the frame; else the
 /// errors of validate() and lay() for what was said.

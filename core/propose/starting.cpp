@@ -7,6 +7,7 @@
 #include <string>
 #include <utility>
 
+#include "core/base/assert.h"
 #include "core/checks/measures.h"
 #include "core/model/defaults.h"
 #include "core/model/validate.h"
@@ -51,7 +52,8 @@ model::Tube guessed(Length outside, Length inside) {
 
 Result<model::Tube> tubeOf(const Have::Roll& roll, const model::Document& base, std::span<const model::Tube> known) {
   if (!roll.outsideDiameter && !roll.insideDiameter) return base.tube;
-  if (!roll.outsideDiameter || !roll.insideDiameter) return Error{ErrorCode::NotUnderstood, {}, "diameters", {}};
+  if (!roll.outsideDiameter || !roll.insideDiameter)
+    return Error{ErrorCode::NotUnderstood, {}, "diameters", {{"expected_diameters", 0.0, Dimension::None}}};
   const Length outside = *roll.outsideDiameter, inside = *roll.insideDiameter;
   if (!(inside < outside)) {
     return Error{ErrorCode::InsideNotBelowOutside,
@@ -120,23 +122,29 @@ std::vector<double> usableRolls(const Have& have, const model::Tube& tube, const
 
 model::SheetUse useOf(const Have::Sheet& sheet) { return sheet.use.value_or(model::SheetUse::Plate); }
 
+/// The layer of this use; made from firstPanel()'s where the design has none.
+model::Sheet& layerOf(model::SheetUse use, model::Box& box) {
+  const model::Box standard = model::firstPanel().box;
+  switch (use) {
+    case model::SheetUse::Plate:
+      if (!box.plate) box.plate = standard.plate;
+      return box.plate->sheet;
+    case model::SheetUse::Insulation:
+      if (!box.insulation) box.insulation = standard.insulation;
+      return *box.insulation;
+    case model::SheetUse::Backing:
+      if (!box.backing) box.backing = standard.backing;
+      return *box.backing;
+    case model::SheetUse::Glazing:
+      if (!box.glazing) box.glazing = model::twinWallPolycarbonate();
+      return box.glazing->sheet;
+  }
+  SUNSPOOL_ASSERT(false, "a use of a sheet that is no layer");
+}
 void putLayers(model::Document& design, const Have& have) {
-  const model::Document standard = model::firstPanel();
   for (const Have::Sheet& sheet : have.sheets) {
-    switch (useOf(sheet)) {
-      case model::SheetUse::Plate:
-        if (!design.box.plate) design.box.plate = standard.box.plate;
-        break;
-      case model::SheetUse::Insulation:
-        if (!design.box.insulation) design.box.insulation = standard.box.insulation;
-        break;
-      case model::SheetUse::Backing:
-        if (!design.box.backing) design.box.backing = standard.box.backing;
-        break;
-      case model::SheetUse::Glazing:
-        if (!design.box.glazing) design.box.glazing = model::twinWallPolycarbonate();
-        break;
-    }
+    model::Sheet& layer = layerOf(useOf(sheet), design.box);
+    if (sheet.thickness) layer.thickness = *sheet.thickness;
   }
 }
 
@@ -306,7 +314,9 @@ Result<Done> fitDepth(model::Document& design) {
 
 Result<std::vector<Starting>> startings(const Have& have, const model::Document& base,
                                         std::span<const model::Tube> knownTubes) {
-  if (have.sheets.empty() && have.rolls.empty()) return Error{ErrorCode::NotUnderstood, {}, "sheet or roll", {}};
+  if (have.sheets.empty() && have.rolls.empty()) {
+    return Error{ErrorCode::NotUnderstood, {}, {}, {{"expected_sheet_or_roll", 0.0, Dimension::None}}};
+  }
   const Result<std::vector<model::Tube>> tubes = tubesOf(have, base, knownTubes);
   if (!tubes.has_value()) return tubes.error();
 

@@ -11,6 +11,7 @@ declare -A seeds=(
   [project_file]="$top/sample-projects $top/tests/data/projects"
   [catalogue]="$top/resources/catalogue"
   [quantity_text]="$top/tests/data/quantities"
+  [have_text]="$top/tests/data/have"
 )
 for target in "$targets"/fuzz_*; do
   [ -x "$target" ] && [ -f "$target" ] || continue
