@@ -2,9 +2,13 @@
 #include "app/desktop/bench.h"
 
 #include <QEvent>
+#include <QKeyEvent>
 #include <QPainter>
 #include <QTimer>
+#include <QVariantAnimation>
 #include <algorithm>
+
+#include "app/store/settings.h"
 
 namespace sunspool::desktop {
 
@@ -70,10 +74,16 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   m_tape = new tape::Tape(store, hub, look, this);
   m_sheet = new questions::QuestionView(store, look, this);
   m_slip = new snags::SnagSlip(store, look, this);
+  m_shed = new shed::Shed(store, look, store::OwnShed(), this);
+  m_pull = new shed::Pull(look, this);
+  m_slide = new QVariantAnimation(this);
+  m_slide->setDuration(120);
+  m_slide->setEasingCurve(QEasingCurve::OutCubic);
+  m_shed->hide();
   m_said = new Said(look, this);
   m_sheet->hide();
   m_slip->hide();
-  QWidget* const order[] = {m_shelf, m_dayPage, m_curves, m_panel, m_tape};
+  QWidget* const order[] = {m_shelf, m_dayPage, m_curves, m_panel, m_pull, m_shed, m_tape};
   for (std::size_t i = 0; i + 1 < std::size(order); ++i) setTabOrder(order[i], order[i + 1]);
 
   connect(m_shelf, &questions::Shelf::asked, this, [this](questions::Question question) {
@@ -84,6 +94,10 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   connect(m_slip, &snags::SnagSlip::closed, this, [this] { openSnag(std::nullopt); });
   connect(m_slip, &snags::SnagSlip::said, this, &Bench::say);
   connect(m_slip, &snags::SnagSlip::moved, this, [this](int steps) { walkSnags(steps); });
+  connect(m_pull, &QAbstractButton::clicked, this, [this] { m_shedOpen ? closeShed() : openShed(); });
+  connect(m_shed, &shed::Shed::closed, this, [this] { closeShed(); });
+  connect(m_shed, &shed::Shed::said, this, &Bench::say);
+  connect(m_slide, &QVariantAnimation::valueChanged, this, [this] { slideShed(); });
   connect(m_days, &store::DayRunner::dayChanged, this, [this] { m_shelf->setDay(m_days->day()); });
   connect(&store, &store::DocumentStore::editRefused, this, [this](const Error& error) {
     if (!m_store.isPreviewing()) say(format::sentence(error, m_look.preferences()));
@@ -114,6 +128,59 @@ QRect Bench::crook() const {
   return {h.side, h.shelf, width() - h.side, height() - h.shelf - h.tape};
 }
 
+QRect Bench::shedPlace() const {
+  const QRect middle = crook();
+  const int width_ = std::min(m_shed->wantedWidth(), std::max(middle.width() - 320, middle.width() / 2));
+  return {middle.right() + 1 - width_, middle.top(), width_, middle.height()};
+}
+
+QRect Bench::panelPlace() const {
+  QRect middle = crook();
+  if (m_shedOpen) middle.setRight(shedPlace().left() - 1);
+  return middle;
+}
+
+void Bench::slideShed() {
+  const QRect open = shedPlace();
+  const double still = m_slide->state() == QAbstractAnimation::Running ? m_slide->currentValue().toDouble() : 0.0;
+  const double away = m_shedOpen ? still : 1.0 - still;
+  m_shed->setGeometry(open.translated(static_cast<int>(away * open.width()), 0));
+  const QSize pull = m_pull->sizeHint();
+  const int edge = m_shedOpen || m_shed->isVisible() ? m_shed->x() + 1 : open.right() + 1;
+  m_pull->setGeometry(edge - pull.width(), open.center().y() - pull.height() / 2, pull.width(), pull.height());
+  m_pull->raise();
+}
+
+void Bench::openShed(shed::Shed::Page page) {
+  m_shed->setPage(page);
+  if (m_shedOpen) return;
+  m_shedOpen = true;
+  m_pull->setOpen(true);
+  m_shed->show();
+  m_shed->raise();
+  layOut();
+  if (isVisible() && store::Settings().motion()) {
+    m_slide->setStartValue(1.0);
+    m_slide->setEndValue(0.0);
+    m_slide->start();
+  }
+  slideShed();
+  m_shed->setFocus(Qt::OtherFocusReason);
+  Q_EMIT shedOpenedOrClosed();
+}
+
+void Bench::closeShed() {
+  if (!m_shedOpen) return;
+  const bool hadFocus = m_shed->hasFocus() || (focusWidget() != nullptr && m_shed->isAncestorOf(focusWidget()));
+  m_slide->stop();
+  m_shedOpen = false;
+  m_pull->setOpen(false);
+  if (hadFocus) m_panel->setFocus();
+  m_shed->hide();
+  layOut();
+  Q_EMIT shedOpenedOrClosed();
+}
+
 void Bench::layOut() {
   const Heights h = heights();
   const QRect middle = crook();
@@ -121,7 +188,8 @@ void Bench::layOut() {
   const QRect side(0, h.shelf, h.side, middle.height());
   m_dayPage->setGeometry(side);
   m_curves->setGeometry(side);
-  m_panel->setGeometry(middle);
+  m_panel->setGeometry(panelPlace());
+  slideShed();
   m_tape->setGeometry(0, height() - h.tape, width(), h.tape);
   m_tape->setSideWidth(h.side);
   placeOverlays();
@@ -134,7 +202,7 @@ void Bench::refreshOverlays() {
 
 void Bench::placeOverlays() {
   const QRect middle = crook();
-  m_said->placeIn(middle);
+  m_said->placeIn(panelPlace());
   if (m_sheet->isVisible() && m_question) {
     const int width_ =
         std::min(middle.width() - 20, static_cast<int>(m_look.tokens().px(760) + 2 * render::kShadowReach));
@@ -148,7 +216,9 @@ void Bench::placeOverlays() {
     const int width_ =
         std::min(middle.width() - 20, static_cast<int>(m_look.tokens().px(600) + 2 * render::kShadowReach));
     const int height_ = std::min(m_slip->heightFor(width_), middle.height());
-    m_slip->setGeometry(middle.right() - width_, middle.top(), width_, height_);
+    // Beside the drawer where there is room, else over it.
+    const int right = std::max(panelPlace().right(), middle.left() + width_);
+    m_slip->setGeometry(right - width_, middle.top(), width_, height_);
     m_slip->raise();
   }
 }
@@ -201,12 +271,21 @@ void Bench::setSideView(SideView view) {
   Q_EMIT sideViewChanged();
 }
 
-void Bench::say(const QString& sentence) { m_said->say(sentence, crook()); }
+void Bench::say(const QString& sentence) { m_said->say(sentence, panelPlace()); }
 
 /// A click beside an opened sheet closes it; the click itself still does what it does there.
 bool Bench::eventFilter(QObject* watched, QEvent* event) {
   if (event->type() == QEvent::MouseButtonPress && m_question) openQuestion(std::nullopt);
   return QWidget::eventFilter(watched, event);
+}
+
+/// What nobody else had a use for: Escape closes the drawer.
+void Bench::keyPressEvent(QKeyEvent* event) {
+  if (event->key() == Qt::Key_Escape && m_shedOpen) {
+    closeShed();
+    return;
+  }
+  QWidget::keyPressEvent(event);
 }
 
 void Bench::resizeEvent(QResizeEvent* event) {

@@ -10,12 +10,15 @@
 #include "app/questions/question_view.h"
 #include "app/questions/shelf.h"
 #include "app/render/look.h"
+#include "app/shed/shed.h"
 #include "app/snags/snag_slip.h"
 #include "app/store/day_runner.h"
 #include "app/store/document_store.h"
 #include "app/store/hub.h"
 #include "app/store/sweeps.h"
 #include "app/tape/tape.h"
+
+class QVariantAnimation;
 
 namespace sunspool::desktop {
 
@@ -38,16 +41,23 @@ class Bench : public QWidget {
   tape::Tape& tape() { return *m_tape; }
   charts::LinkedCharts& curves() { return *m_curves; }
   questions::Shelf& shelf() { return *m_shelf; }
+  shed::Shed& shed() { return *m_shed; }
+  /// The drawer slides in from the right and the panel moves over.
+  void openShed(shed::Shed::Page page = shed::Shed::Page::Stock);
+  void closeShed();
+  bool isShedOpen() const { return m_shedOpen; }
   /// Shows a sentence at the lower edge of the panel for a while; read out as a status.
   void say(const QString& sentence);
 
  Q_SIGNALS:
   void sideViewChanged();
+  void shedOpenedOrClosed();
 
  protected:
   void resizeEvent(QResizeEvent* event) override;
   void paintEvent(QPaintEvent* event) override;
   bool eventFilter(QObject* watched, QEvent* event) override;
+  void keyPressEvent(QKeyEvent* event) override;
 
  private:
   struct Heights {
@@ -58,6 +68,9 @@ class Bench : public QWidget {
   void placeOverlays();
   void refreshOverlays();
   QRect crook() const;
+  QRect panelPlace() const;  ///< what the drawer leaves of the crook
+  QRect shedPlace() const;
+  void slideShed();
 
   store::DocumentStore& m_store;
   render::Look& m_look;
@@ -70,6 +83,10 @@ class Bench : public QWidget {
   tape::Tape* m_tape = nullptr;
   questions::QuestionView* m_sheet = nullptr;
   snags::SnagSlip* m_slip = nullptr;
+  shed::Shed* m_shed = nullptr;
+  shed::Pull* m_pull = nullptr;
+  QVariantAnimation* m_slide = nullptr;
+  bool m_shedOpen = false;
   class Said;
   Said* m_said = nullptr;
   SideView m_sideView = SideView::DesignCurves;

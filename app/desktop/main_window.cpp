@@ -40,6 +40,7 @@ MainWindow::MainWindow(store::DocumentStore& store, store::Hub& hub, render::Loo
   connect(&store, &store::DocumentStore::changed, this, &MainWindow::refresh);
   connect(&look, &render::Look::changed, this, &MainWindow::refresh);
   connect(m_bench, &Bench::sideViewChanged, this, &MainWindow::refresh);
+  connect(m_bench, &Bench::shedOpenedOrClosed, this, &MainWindow::refresh);
   refresh();
   m_bench->panel().setFocus();
 }
@@ -227,6 +228,13 @@ void MainWindow::makePanelMenu() {
     });
   });
   glazed->setCheckable(true);
+  menu.addSeparator();
+  QAction* shed = add(menu, QStringLiteral("panel.shed"), tr("S&hed"), QKeySequence(Qt::Key_F9),
+                      [this] { m_bench->isShedOpen() ? m_bench->closeShed() : m_bench->openShed(); });
+  shed->setCheckable(true);
+  m_refreshers.push_back([this, shed] { shed->setChecked(m_bench->isShedOpen()); });
+  add(menu, QStringLiteral("panel.design"), tr("This &design: place, pool, tube, pump"),
+      QKeySequence(Qt::SHIFT | Qt::Key_F9), [this] { m_bench->openShed(shed::Shed::Page::Design); });
   m_refreshers.push_back([this, glazed] { glazed->setChecked(m_store.document().box.glazing.has_value()); });
 }
 

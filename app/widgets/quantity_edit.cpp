@@ -7,6 +7,7 @@
 #include <QLineEdit>
 #include <QPainter>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "app/format/quantity_text.h"
 #include "app/render/marks.h"
@@ -73,16 +74,18 @@ class QuantityEdit::Line : public QLineEdit {
     const render::Tokens& tokens = m_owner.m_look.tokens();
     render::NumberStyle style;
     style.size = m_owner.m_textSize;
-    if (!isEnabled()) style.colour = tokens.ink2;
+    style.weight = m_owner.m_weight;
+    if (!isEnabled() || m_owner.m_empty) style.colour = tokens.ink2;
+    if (m_owner.m_empty) style.weight = QFont::Normal;
     QPainter painter(this);
-    const format::NumberAndUnit number = m_owner.m_kind.text(m_owner.m_value);
+    const format::NumberAndUnit number = m_owner.shown();
     const QFont font = render::font(tokens, render::Voice::Measured, style.size, style.weight);
     const double cap = QFontMetricsF(font).capHeight();
     const QPointF baseline(7.0, height() / 2.0 + cap / 2.0 - 1.0);
     const double end = render::drawNumber(painter, tokens, baseline, number, style);
     const double under = height() - 5.0;
     painter.setRenderHint(QPainter::Antialiasing);
-    if (m_owner.m_sureness)
+    if (m_owner.m_sureness && !m_owner.m_empty)
       render::drawSureness(painter, tokens, {baseline.x(), under - 1.0}, end - baseline.x(), *m_owner.m_sureness,
                            tokens.ink);
     else
@@ -123,27 +126,73 @@ void QuantityEdit::setName(const QString& name) {
 void QuantityEdit::setValue(double si, std::optional<Sureness> sureness) {
   m_value = si;
   m_sureness = sureness;
+  m_empty = false;
   // What is being typed is the builder's own; a result that arrives meanwhile does not wipe it.
   if (!(m_line->hasFocus() && m_line->isTouched())) {
     clearMessage();
     refreshText();
   }
   refreshName();
+  updateGeometry();
   m_line->update();
 }
 
 void QuantityEdit::setKind(QuantityKind kind) {
   m_kind = std::move(kind);
-  setValue(m_value, m_sureness);
+  if (m_empty) {
+    setEmpty();
+  } else {
+    setValue(m_value, m_sureness);
+  }
 }
 
 void QuantityEdit::setTextSize(double size) {
   m_textSize = size;
   const render::Tokens& tokens = m_look.tokens();
-  m_line->setFont(render::font(tokens, render::Voice::Measured, size, QFont::Bold));
+  m_line->setFont(render::font(tokens, render::Voice::Measured, size, m_weight));
   m_line->setMinimumHeight(qRound(tokens.px(36.0)));
-  m_line->setMinimumWidth(qRound(tokens.px(96.0)));
+  m_line->setMinimumWidth(qRound(tokens.px(m_hugs ? 24.0 : 96.0)));
   m_below->setFont(render::font(tokens, render::Voice::Measured, 13.5));
+}
+
+void QuantityEdit::setWeight(QFont::Weight weight) {
+  m_weight = weight;
+  setTextSize(m_textSize);
+}
+
+void QuantityEdit::hug() {
+  m_hugs = true;
+  setTextSize(m_textSize);
+}
+
+double QuantityEdit::contentWidth() const {
+  const render::Tokens& tokens = m_look.tokens();
+  render::NumberStyle style;
+  style.size = m_textSize;
+  style.weight = m_weight;
+  const double painted = render::numberWidth(tokens, shown(), style) + 14.0;
+  const double typed = render::textWidth(m_line->font(), m_line->text()) + 18.0;
+  return std::max({painted, typed, tokens.px(34.0)});
+}
+
+void QuantityEdit::setMayBeEmpty(const QString& word, std::function<bool()> commitEmpty) {
+  m_emptyWord = word;
+  m_commitEmpty = std::move(commitEmpty);
+}
+
+void QuantityEdit::setEmpty() {
+  m_empty = true;
+  if (!(m_line->hasFocus() && m_line->isTouched())) {
+    clearMessage();
+    refreshText();
+  }
+  refreshName();
+  updateGeometry();
+  m_line->update();
+}
+
+format::NumberAndUnit QuantityEdit::shown() const {
+  return m_empty ? format::NumberAndUnit{m_emptyWord, {}} : m_kind.text(m_value);
 }
 
 void QuantityEdit::setCommit(std::function<bool(double)> commit) { m_commit = std::move(commit); }
@@ -172,8 +221,17 @@ void QuantityEdit::setText(const QString& text) {
 }
 
 void QuantityEdit::commit() {
-  const std::string typed = m_line->text().trimmed().toStdString();
-  const Result<double> number = format::parseQuantity(typed, m_kind.dimension, m_kind.bareUnit);
+  const QString text = m_line->text().trimmed();
+  if (m_commitEmpty && (text.isEmpty() || text == m_emptyWord)) {
+    if (!m_line->isTouched()) return;
+    if (!m_commitEmpty()) return;
+    m_line->setModified(false);
+    setEmpty();
+    return;
+  }
+  const std::optional<double> word = m_kind.word ? m_kind.word(text) : std::nullopt;
+  const Result<double> number =
+      word ? Result<double>(*word) : format::parseQuantity(text.toStdString(), m_kind.dimension, m_kind.bareUnit);
   if (!number) {
     showMessage(format::sentence(number.error(), m_look.preferences()));
     return;
@@ -189,7 +247,7 @@ void QuantityEdit::commit() {
 }
 
 void QuantityEdit::stepBy(int steps) {
-  if (m_kind.step_si == 0.0) return;
+  if (m_kind.step_si == 0.0 || m_empty) return;
   const double next = m_value + steps * m_kind.step_si;
   if (m_commit && !m_commit(next)) return;
   m_line->setModified(false);
@@ -207,14 +265,14 @@ void QuantityEdit::putBack() {
 void QuantityEdit::refreshName() {
   m_line->setAccessibleName(m_name);
   setAccessibleName(m_name);
-  QString value = m_kind.text(m_value).joined();
-  if (m_sureness) value = tr("%1, %2").arg(value, format::sureness(*m_sureness));
+  QString value = shown().joined();
+  if (m_sureness && !m_empty) value = tr("%1, %2").arg(value, format::sureness(*m_sureness));
   m_line->setAccessibleDescription(value);
   if (m_message.isEmpty()) m_line->setToolTip(m_name.isEmpty() ? value : tr("%1: %2").arg(m_name, value));
 }
 
 void QuantityEdit::refreshText() {
-  m_line->setText(typedForm(m_value));
+  m_line->setText(m_empty ? QString() : typedForm(m_value));
   m_line->setModified(false);
 }
 

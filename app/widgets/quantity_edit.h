@@ -4,6 +4,7 @@
 // One number that can be typed over: a line under the value, its sureness, its unit smaller and paler. Bad text
 // stays as typed and is answered in a sentence below.
 
+#include <QFont>
 #include <QWidget>
 #include <functional>
 #include <optional>
@@ -23,6 +24,8 @@ struct QuantityKind {
   std::string bareUnit;                                  ///< e.g. "mm"; a unit of `dimension`
   std::function<format::NumberAndUnit(double si)> text;  ///< as in app/format
   double step_si = 0.0;                                  ///< Up and Down; with Shift ten times; 0 = no steps
+  /// Words that stand for a number, e.g. "free" for 0; may be empty.
+  std::function<std::optional<double>(const QString& typed)> word = {};
 };
 
 class QuantityEdit : public QWidget {
@@ -39,6 +42,15 @@ class QuantityEdit : public QWidget {
   double value() const { return m_value; }
   /// Text size in px at 100 %.
   void setTextSize(double size);
+  void setWeight(QFont::Weight weight);
+  /// The field is as wide as its number, for numbers that stand in a sentence.
+  void hug();
+  double contentWidth() const;  ///< px, the focused form included
+  /// A number that may be missing: shown as this word while it is, and taken by `commitEmpty` when the field is
+  /// emptied or the word typed.
+  void setMayBeEmpty(const QString& word, std::function<bool()> commitEmpty);
+  void setEmpty();
+  bool isEmpty() const { return m_empty; }
   /// Called with each accepted number; false = refused, then the text stays and is marked. Say why by showMessage().
   void setCommit(std::function<bool(double si)> commit);
   /// Puts the cursor into the field with everything selected.
@@ -64,6 +76,7 @@ class QuantityEdit : public QWidget {
   void refreshName();
   void refreshText();
   void clearMessage();
+  format::NumberAndUnit shown() const;
   QString typedForm(double si) const;  ///< as a keyboard can type it: no thin spaces, plain minus
 
   render::Look& m_look;
@@ -75,6 +88,11 @@ class QuantityEdit : public QWidget {
   double m_value = 0.0;
   double m_textSize = 15.0;
   std::optional<Sureness> m_sureness;
+  QFont::Weight m_weight = QFont::Bold;
+  bool m_hugs = false;
+  bool m_empty = false;
+  QString m_emptyWord;
+  std::function<bool()> m_commitEmpty;
 };
 
 }  // namespace sunspool::widgets

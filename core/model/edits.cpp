@@ -487,6 +487,13 @@ Result<Document> withGust(Document document, std::optional<Uncertain<Velocity>> 
   return with(
       std::move(document), [](Document & d) -> auto& { return d.siting.gust; }, gust);
 }
+Result<Document> withGustSpeed(Document document, Velocity speed) {
+  constexpr double kSpreadOfGuess = 0.2;
+  Uncertain<Velocity> gust =
+      document.siting.gust.value_or(Uncertain<Velocity>{speed, speed * kSpreadOfGuess, Sureness::Guess});
+  gust.value = speed;
+  return withGust(std::move(document), gust);
+}
 Result<Document> withPoolVolume(Document document, Volume volume) {
   return with(
       std::move(document), [](Document & d) -> auto& { return d.pool.volume; }, volume);

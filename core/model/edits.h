@@ -120,6 +120,9 @@ Result<Document> withGlazingPrice(Document document, Price perSquareMetre);
 Result<Document> withPanelsAlike(Document document, int panels);
 /// nullopt: not entered.
 Result<Document> withGust(Document document, std::optional<Uncertain<Velocity>> gust);
+/// The speed alone; spread and sureness stay. Assumption: a gust entered for the first time is a guess, sure to a
+/// fifth.
+Result<Document> withGustSpeed(Document document, Velocity speed);
 Result<Document> withPoolVolume(Document document, Volume volume);
 /// Diameters of the builder's own tube, spreads kept; an offcut's bend test of another tube is dropped.
 Result<Document> withTubeDiameters(Document document, Uncertain<Length> inside, Uncertain<Length> outside);

@@ -144,3 +144,25 @@ TEST_CASE("A number of thousands can be typed back as it is shown", "[widgets][u
   field.edit.setValue(2.340);
   CHECK(field.edit.text() == QStringLiteral("2340 mm"));
 }
+
+TEST_CASE("A number that may be missing shows a word, and an emptied field takes it away", "[widgets][ui]") {
+  Field field;
+  int emptied = 0;
+  field.edit.setMayBeEmpty(QStringLiteral("ask"), [&] {
+    ++emptied;
+    return true;
+  });
+  field.type("");
+  QTest::keyClick(&field.line(), Qt::Key_Backspace);
+  QTest::keyClick(&field.line(), Qt::Key_Return);
+  CHECK(emptied == 1);
+  CHECK(field.edit.isEmpty());
+  CHECK(field.line().accessibleDescription() == QStringLiteral("ask"));
+  field.type("ask");
+  QTest::keyClick(&field.line(), Qt::Key_Return);
+  CHECK(emptied == 2);
+  field.type("25");
+  QTest::keyClick(&field.line(), Qt::Key_Return);
+  CHECK_FALSE(field.edit.isEmpty());
+  CHECK(field.taken == std::vector<double>{0.025});
+}
