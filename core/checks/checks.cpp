@@ -119,7 +119,7 @@ class Checker {
   Fact costOfSun() const {
     if (!m_results.sun.has_value() || !(m_results.sun->plane.total_W_m2 > 0.0)) return {};
     const double area_m2 = (m_document.frame.insideWidth * m_document.frame.insideHeight).si();
-    return power("sun_lost", m_results.sun->plane.total_W_m2 * area_m2 * m_document.panelsAlike);
+    return power("sun_lost", m_results.sun->plane.total_W_m2 * area_m2 * model::panelsOnThePump(m_document));
   }
   /// Heat between the ends of the transition's band of friction.
   /// Assumption: flow goes as the root of the friction's inverse, heat with flow as in a panel whose outlet follows
@@ -366,7 +366,7 @@ class Checker {
   }
 
   void cutting() {
-    const auto short_ = [this](const Result<stock::CutPlan>& plan, SnagCode tooLong, SnagCode none) {
+    const auto short_ = [this](const Result<stock::CutPlan>& plan, SnagCode tooLong, SnagCode none, const char* part) {
       if (plan.has_value()) return;
       const auto fact = [&](std::string_view name) {
         for (const Fact& f : plan.error().facts) {
@@ -375,13 +375,13 @@ class Checker {
         return Fact{};
       };
       if (plan.error().code == ErrorCode::PieceLongerThanStock) {
-        add(SnagState::Snag, tooLong, {{-1, 0.0, plan.error().where}}, fact("piece"), fact("longest"), "geometry");
+        add(SnagState::Snag, tooLong, {{-1, 0.0, part}}, fact("piece"), fact("longest"), "geometry");
       } else if (plan.error().code == ErrorCode::NoStock) {
-        add(SnagState::NotKnown, none, {{-1, 0.0, plan.error().where}}, fact("wanted"), fact("owned"), "geometry");
+        add(SnagState::NotKnown, none, {{-1, 0.0, part}}, fact("wanted"), fact("owned"), "geometry");
       }
     };
-    if (m_results.layout.has_value()) short_(m_results.tubeCuts, SnagCode::RunNeedsJoin, SnagCode::TubeShort);
-    short_(m_results.timberCuts, SnagCode::TimberShort, SnagCode::TimberShort);
+    if (m_results.layout.has_value()) short_(m_results.tubeCuts, SnagCode::RunNeedsJoin, SnagCode::TubeShort, "tube");
+    short_(m_results.timberCuts, SnagCode::TimberShort, SnagCode::TimberShort, "timber");
     if (!m_results.timberCuts.has_value()) return;
     for (const auto& pattern : m_results.timberCuts->patterns) {
       if (!pattern.noSquaringAllowance) continue;
