@@ -179,7 +179,8 @@ void MainWindow::makePanelMenu() {
   QMenu& menu = addMenu(QStringLiteral("panel"), tr("&Panel"));
   const auto edit = [this](const QString& step, auto change) { m_store.apply(change, step); };
   addChoice(
-      menu, QStringLiteral("panel.recipe"), tr("&Laid as"), {tr("Rectangular &spiral"), tr("Plain ser&pentine")},
+      menu, QStringLiteral("panel.recipe"), tr("&Laid as"),
+      {tr("Rectangular &spiral"), tr("Plain ser&pentine"), tr("&Double spiral"), tr("Serpentine with &bulb turns")},
       [this] { return static_cast<int>(m_store.document().laying.recipe); },
       [edit](int i) {
         edit(tr("Change how the tube is laid"),
@@ -194,7 +195,15 @@ void MainWindow::makePanelMenu() {
              [starts](model::Document d) { return model::withStarts(std::move(d), starts); });
       });
   addChoice(
-      menu, QStringLiteral("panel.innerEnd"), tr("&Inner ends leave"), {tr("&Over the turns"), tr("Through the &back")},
+      menu, QStringLiteral("panel.entries"), tr("Runs &enter"), {tr("&Spread round the panel"), tr("Side &by side")},
+      [this] { return static_cast<int>(m_store.document().laying.entries); },
+      [edit](int i) {
+        edit(tr("Change where the runs enter"),
+             [i](model::Document d) { return model::withEntries(std::move(d), static_cast<model::Entries>(i)); });
+      });
+  addChoice(
+      menu, QStringLiteral("panel.innerEnd"), tr("&Inner ends leave"),
+      {tr("&Over the turns"), tr("Through the &back"), tr("&Under the turns")},
       [this] { return static_cast<int>(m_store.document().laying.innerEnd); },
       [edit](int i) {
         edit(tr("Change how the inner end leaves"),

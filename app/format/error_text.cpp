@@ -94,6 +94,7 @@ class Teller {
       case ErrorCode::PitchBelowDiameter:
       case ErrorCode::RegionTooNarrow:
       case ErrorCode::CannotBendPlain:
+      case ErrorCode::CannotBendBulbs:
       case ErrorCode::NoRunFits:
       case ErrorCode::KeepOutInTheWay:
       case ErrorCode::KeepOutOverExit:
@@ -247,6 +248,7 @@ class Teller {
                   m_facts.clause(Text::tr("there is %1, a turn needs %2"), {{"width", "found"}, {"needed"}}),
                   Text::tr("widen the frame, or allow a smaller bend radius or margin"));
     if (is(ErrorCode::CannotBendPlain)) return cannotBendPlain();
+    if (is(ErrorCode::CannotBendBulbs)) return cannotBendBulbs();
     if (is(ErrorCode::NoRunFits))
       return with(
           Text::tr("no run fits into this frame"),
@@ -268,9 +270,23 @@ class Teller {
           Text::tr("this would be more tube than the program lays in one panel"),
           m_facts.clause(Text::tr("%1, at most %2"), {{"length", "found", "asked"}, {"most", "highest", "limit"}}),
           Text::tr("make the frame smaller or the pitch larger"));
+    return noPlace();
+  }
+  QString noPlace() {
+    const QString standOff =
+        m_facts.clause(Text::tr("they stand off by %1, the tube below them takes %2"), {{"stand_off"}, {"needed"}});
+    if (!standOff.isEmpty())
+      return with(
+          Text::tr("the inner end cannot leave under turns that lie so near the plate"), standOff,
+          Text::tr("stand the turns off by the outside diameter, or take the end over them or through the back"));
+    const QString shift = m_facts.clause(Text::tr("it is moved along by %1"), {{"shift"}});
+    if (!shift.isEmpty())
+      return with(m_error.where == "feed" ? Text::tr("the feed finds no place where it was moved to")
+                                          : Text::tr("the return finds no place where it was moved to"),
+                  shift, Text::tr("move it back to where its tube lies straight"));
     return with(
-        Text::tr("the crossing over the turns finds no place"),
-        m_facts.clause(Text::tr("there is %1, its ramps need %2"), {{"width", "available", "found"}, {"needed"}}),
+        Text::tr("the crossing finds no place"),
+        m_facts.clause(Text::tr("there is %1, its ramps need %2"), {{"room", "available", "found"}, {"needed"}}),
         Text::tr("move the return along, take it through the back, or lay fewer turns"));
   }
   QString keepOutName(const QString& unnamed, const QString& named) const {
@@ -286,11 +302,22 @@ class Teller {
     return with(pitch.isEmpty() ? Text::tr("a plain serpentine of this pitch cannot be bent") : pitch, can,
                 holds.isEmpty() ? Text::tr("choose that pitch, or lay a spiral") : holds);
   }
+  QString cannotBendBulbs() {
+    const QString can = m_facts.clause(Text::tr("they touch at %1 and lie as far apart as asked at %2"),
+                                       {{"least_pitch"}, {"bulb_pitch"}});
+    const QString pitch = m_facts.clause(Text::tr("bulb turns find no room between passes of %1 pitch"), {{"pitch"}});
+    const QString holds = m_facts.clause(
+        Text::tr("a spiral of the same box and pitch holds %1 of tube, the serpentine with bulb turns %2"),
+        {{"spiral_length"}, {"serpentine_length"}});
+    return with(pitch.isEmpty() ? Text::tr("bulb turns find no room between passes so close") : pitch, can,
+                holds.isEmpty() ? Text::tr("choose that pitch, or lay a spiral") : holds);
+  }
   QString turns() {
     const QString legs =
         m_facts.clause(Text::tr("the bends take %1 of a side of %2"), {{"tangent_length"}, {"leg_length"}});
     const QString count = m_facts.clause(Text::tr("%1 asked, %2 at most"), {{"asked"}, {"most"}});
     m_facts.use("corner");
+    m_facts.use("least");
     return with(Text::tr("so many turns do not fit"), count.isEmpty() ? legs : count,
                 Text::tr("lay fewer turns, or reduce the pitch or the bend radius"));
   }

@@ -46,6 +46,7 @@ QString ExitShift::hint() const {
 
 std::optional<Handle> ExitShift::handle(const Design& design) const {
   if (!design.panel || design.panel->runs.empty()) return std::nullopt;
+  if (design.document->laying.recipe != model::Recipe::RectangularSpiral) return std::nullopt;
   const layout::Port& feed = design.panel->runs.front().feed;
   if (feed.throughBack) return std::nullopt;
   const double half = design.document->frame.timberWidth.si() / 2.0;

@@ -55,6 +55,8 @@ std::string_view codeName(ErrorCode code) {
       return "region_too_narrow";
     case ErrorCode::CannotBendPlain:
       return "cannot_bend_plain";
+    case ErrorCode::CannotBendBulbs:
+      return "cannot_bend_bulbs";
     case ErrorCode::NoRunFits:
       return "no_run_fits";
     case ErrorCode::KeepOutInTheWay:

@@ -79,6 +79,7 @@ enum class ErrorCode {
   PitchBelowDiameter,
   RegionTooNarrow,
   CannotBendPlain,
+  CannotBendBulbs,
   NoRunFits,
   KeepOutInTheWay,
   KeepOutOverExit,

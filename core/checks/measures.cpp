@@ -30,6 +30,17 @@ results::Bend bendAt(const layout::LaidRun& run, int runIndex, std::size_t piece
   return bend;
 }
 
+/// The tube that crosses under the turns lies in the depth they stand off.
+void takeFromStandOff(std::vector<results::DepthBudget::Layer>& layers, Length rise) {
+  const auto standOff =
+      std::find_if(layers.begin(), layers.end(), [](const auto& layer) { return layer.part == "stand_off"; });
+  if (standOff == layers.end()) return;
+  standOff->thickness -= rise;
+  const bool allTaken = standOff->thickness.si() <= 0.0;
+  const auto at = allTaken ? layers.erase(standOff) : standOff;
+  layers.insert(at, {"crossing", rise});
+}
+
 Mass sheetMass(const std::optional<model::Sheet>& sheet, Area area) {
   return sheet ? area * sheet->thickness * sheet->density : Mass{};
 }
@@ -99,12 +110,18 @@ results::DepthBudget depthBudget(const model::Document& document, const layout::
   budget.spare = budget.available - budget.needed;
   budget.crossingSpare = budget.spare;
   if (laid == nullptr) return budget;
-  const auto crossing =
-      std::find_if(laid->runs.begin(), laid->runs.end(), [](const auto& run) { return run.crossing.has_value(); });
-  if (crossing != laid->runs.end()) {
-    const Length rise = metres(crossing->crossing->rise_m);
-    budget.layers.push_back({"crossing", rise});
-    budget.crossingSpare = budget.spare - rise;
+  const auto run =
+      std::find_if(laid->runs.begin(), laid->runs.end(), [](const auto& r) { return r.crossing.has_value(); });
+  if (run == laid->runs.end()) return budget;
+  const Length rise = metres(run->crossing->rise_m);
+  switch (run->crossing->level) {
+    case layout::CrossingLevel::Over:
+      budget.layers.push_back({"crossing", rise});
+      budget.crossingSpare = budget.spare - rise;
+      break;
+    case layout::CrossingLevel::Under:
+      takeFromStandOff(budget.layers, rise);
+      break;
   }
   return budget;
 }

@@ -27,7 +27,8 @@ Length thinnestWall(const model::Tube& tube);
 results::BendVerdict verdictOn(double radius_m, double collapseRadius_m, double handbookRadius_m);
 
 /// Layers of the box from the back against the depth of the frame timber. Without glazing nothing limits the
-/// crossing, so crossingSpare equals spare then.
+/// crossing, so crossingSpare equals spare then. A crossing over the turns comes on top of them; one under them takes
+/// its depth out of the stand-off, which the layout asks to be as thick as the tube, and needs none of its own.
 results::DepthBudget depthBudget(const model::Document& document, const layout::LaidPanel* laid);
 
 /// Masses of the parts, dry and filled with water of the pool's temperature.

@@ -141,6 +141,7 @@ void crossingObject(JsonWriter& json, const std::optional<layout::Crossing>& cro
   json.number("ramp_length_m", crossing->rampLength_m);
   json.number("extra_length_m", crossing->extraLength_m);
   json.number("turns_crossed", crossing->turnsCrossed);
+  json.text("level", crossing->level == layout::CrossingLevel::Over ? "over" : "under");
   json.close();
 }
 void layoutMembers(JsonWriter& json, const layout::LaidPanel& panel) {

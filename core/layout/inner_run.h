@@ -31,6 +31,7 @@ struct InnerRun {
   Side feedSide = Side::Left;
   Side returnSide = Side::Right;
   bool throughBack = false;
+  bool returnStays = false;  ///< the return port is the same for every number of sides
   std::optional<Crossing> crossing;
 };
 

@@ -90,12 +90,16 @@ const Obstacle* over(std::span<const Obstacle> obstacles, Point p) {
 
 std::optional<Hit> outermostHit(std::span<const Obstacle> obstacles, std::span<const Piece> pieces,
                                 std::span<const int> sideOf) {
+  std::optional<Hit> outermost;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
+    if (outermost && outermost->side <= sideOf[i]) continue;
     for (const Obstacle& obstacle : obstacles) {
-      if (touches(obstacle, pieces[i])) return Hit{&obstacle, sideOf[i]};
+      if (!touches(obstacle, pieces[i])) continue;
+      outermost = Hit{&obstacle, sideOf[i]};
+      break;
     }
   }
-  return std::nullopt;
+  return outermost;
 }
 
 Result<geometry::Region> regionOfCentreLines(const Outline& box, std::span<const Obstacle> obstacles) {

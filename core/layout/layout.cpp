@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/layout/double_spiral.h"
 #include "core/layout/frame_map.h"
 #include "core/layout/inner_run.h"
 #include "core/layout/keep_outs.h"
@@ -83,6 +84,7 @@ std::optional<Error> meaninglessNumber(const model::Document& document) {
       {"/laying/return_tail_m", laying.returnTail.si(), Sign::NotNegative},
       {"/laying/feed_shift_m", laying.feedShift.si(), Sign::Any},
       {"/laying/return_shift_m", laying.returnShift.si(), Sign::Any},
+      {"/box/stand_off_m", document.box.standOff.si(), Sign::NotNegative},
   };
   for (const Checked& number : numbers) {
     if (std::optional<Error> error = meaningless(number)) return error;
@@ -112,23 +114,24 @@ detail::FrameMap mapOf(const model::Document& document, const Sizes& sizes) {
   detail::FrameMap map{sizes.insideWidth_m, sizes.insideHeight_m, sizes.faceGap_m};
   map.fromRight = corner == model::StartCorner::LowerRight || corner == model::StartCorner::UpperRight;
   map.fromTop = corner == model::StartCorner::UpperLeft || corner == model::StartCorner::UpperRight;
-  map.transposed =
-      document.laying.recipe == model::Recipe::PlainSerpentine && sizes.insideHeight_m > sizes.insideWidth_m;
+  const bool passes = document.laying.recipe == model::Recipe::PlainSerpentine ||
+                      document.laying.recipe == model::Recipe::BulbSerpentine;
+  map.transposed = passes && sizes.insideHeight_m > sizes.insideWidth_m;
   return map;
 }
 
 detail::SpiralRule spiralRule(const model::Document& document, const Sizes& sizes) {
   const model::Laying& laying = document.laying;
-  return {fieldOf(sizes),  sizes.diameter_m,      laying.starts,          laying.cornerRule,
-          laying.innerEnd, laying.feedShift.si(), laying.returnShift.si()};
+  return {fieldOf(sizes),        sizes.diameter_m,        laying.starts,  laying.cornerRule,         laying.innerEnd,
+          laying.feedShift.si(), laying.returnShift.si(), laying.entries, document.box.standOff.si()};
 }
 
 /// The serpentine's field lies along the longer dimension.
-detail::SerpentineRule serpentineRule(const Sizes& sizes, double pitch_m) {
+detail::SerpentineRule serpentineRule(const Sizes& sizes, double pitch_m, detail::Turn turn) {
   detail::Field field = fieldOf(sizes);
   field.pitch_m = pitch_m;
   if (field.height_m > field.width_m) std::swap(field.width_m, field.height_m);
-  return {field};
+  return {field, turn};
 }
 
 std::optional<Error> tooTight(const Sizes& sizes) {
@@ -163,22 +166,69 @@ double mostTube(const Rule& rule, long starts) {
   return runs ? turnsLaid(*runs) : 0.0;
 }
 
-std::optional<Error> notPlain(const model::Document& document, const Sizes& sizes) {
-  if (document.laying.starts != 1) {
-    return Error{ErrorCode::NoRunFits, "/laying/starts", "", {countFact("starts", document.laying.starts)}};
+/// A recipe that lays one run only and cannot move its ends.
+std::optional<Error> notSingle(const model::Document& document) {
+  if (document.laying.starts == 1) return std::nullopt;
+  return Error{ErrorCode::NoRunFits, "/laying/starts", "", {countFact("starts", document.laying.starts)}};
+}
+std::optional<Error> shifted(const model::Laying& laying) {
+  for (const auto& [where, shift] : {std::pair{"feed", laying.feedShift}, std::pair{"return", laying.returnShift}}) {
+    if (shift.si() == 0.0) continue;
+    return Error{ErrorCode::CrossingHasNoPlace, where, "", {lengthFact("shift", shift.si())}};
   }
-  const double plainPitch = 2.0 * sizes.bendRadius_m;
-  if (sizes.pitch_m >= plainPitch - kFitTolerance_m) return std::nullopt;
+  return std::nullopt;
+}
+
+/// What a spiral of the same box and pitch holds.
+double spiralLength(const model::Document& document, const Sizes& sizes) {
   detail::SpiralRule spiral = spiralRule(document, sizes);
   spiral.innerEnd = model::InnerEnd::ThroughTheBack;
   spiral.feedShift_m = 0.0;
+  return mostTube(spiral, spiral.starts);
+}
+
+/// Passes at which bulbs lie as far apart as tubes at this pitch.
+double bulbPitch(const Sizes& sizes) { return sizes.bendRadius_m + sizes.pitch_m / 2.0; }
+
+std::optional<Error> notPlain(const model::Document& document, const Sizes& sizes) {
+  const double plainPitch = 2.0 * sizes.bendRadius_m;
+  if (sizes.pitch_m >= plainPitch - kFitTolerance_m) return std::nullopt;
   return Error{ErrorCode::CannotBendPlain,
                "/laying/pitch_m",
                "",
                {lengthFact("pitch", sizes.pitch_m), lengthFact("plain_pitch", plainPitch),
-                lengthFact("bulb_pitch", sizes.bendRadius_m + sizes.pitch_m / 2.0),
-                lengthFact("spiral_length", mostTube(spiral, spiral.starts)),
-                lengthFact("serpentine_length", mostTube(serpentineRule(sizes, plainPitch), 1))}};
+                lengthFact("bulb_pitch", bulbPitch(sizes)), lengthFact("spiral_length", spiralLength(document, sizes)),
+                lengthFact("serpentine_length", mostTube(serpentineRule(sizes, plainPitch, detail::Turn::Plain), 1))}};
+}
+
+/// Bulbs side by side, 2 pitches from middle to middle and 2R wide, may touch but not more.
+std::optional<Error> notBulbs(const model::Document& document, const Sizes& sizes) {
+  const double least = sizes.bendRadius_m + sizes.diameter_m / 2.0;
+  if (sizes.pitch_m >= std::min(least, 2.0 * sizes.bendRadius_m) - kFitTolerance_m) return std::nullopt;
+  return Error{
+      ErrorCode::CannotBendBulbs,
+      "/laying/pitch_m",
+      "",
+      {lengthFact("pitch", sizes.pitch_m), lengthFact("least_pitch", least), lengthFact("bulb_pitch", bulbPitch(sizes)),
+       lengthFact("spiral_length", spiralLength(document, sizes)),
+       lengthFact("serpentine_length", mostTube(serpentineRule(sizes, bulbPitch(sizes), detail::Turn::Bulb), 1))}};
+}
+
+/// Why the recipe cannot lay this pitch or so many runs.
+std::optional<Error> notWithRecipe(const model::Document& document, const Sizes& sizes) {
+  switch (document.laying.recipe) {
+    case model::Recipe::RectangularSpiral:
+      return std::nullopt;
+    case model::Recipe::DoubleSpiral:
+      return notSingle(document);
+    case model::Recipe::PlainSerpentine:
+      if (const auto error = notSingle(document)) return error;
+      return notPlain(document, sizes);
+    case model::Recipe::BulbSerpentine:
+      if (const auto error = notSingle(document)) return error;
+      return notBulbs(document, sizes);
+  }
+  return std::nullopt;
 }
 
 /// Runs of one recipe in the panel, still without tails.
@@ -219,16 +269,18 @@ std::optional<Refused> blocked(const std::vector<InnerRun>& runs, std::span<cons
   for (const InnerRun& run : runs) {
     if (run.throughBack || (outermost && outermost->side + 1 < turns)) continue;
     if (const Obstacle* on = detail::over(obstacles, returnPoint(run))) {
-      return Refused{{ErrorCode::KeepOutOverExit, on->id, "", {}}, turns - 1};
+      return Refused{{ErrorCode::KeepOutOverExit, on->id, "", {}}, run.returnStays ? 0 : turns - 1};
     }
   }
   if (!outermost) return std::nullopt;
   return Refused{{ErrorCode::KeepOutInTheWay, outermost->obstacle->id, "", {}}, std::min(turns - 1, outermost->side)};
 }
 
-// A ramp may cost turns; an exit that was moved by hand to where it has no place may not.
+// A ramp may cost turns; an exit that was moved by hand to where it has no place, or turns that lie on the plate, may
+// not.
 bool costsTurns(const Error& error) {
-  return std::none_of(error.facts.begin(), error.facts.end(), [](const Fact& f) { return f.name == "shift"; });
+  return std::none_of(error.facts.begin(), error.facts.end(),
+                      [](const Fact& f) { return f.name == "shift" || f.name == "stand_off"; });
 }
 
 template <class Rule>
@@ -378,7 +430,7 @@ std::vector<LaidRun> withTails(const Inside& inside, const Sizes& sizes) {
 void setSpacing(LaidPanel& panel, const Sizes& sizes) {
   // Legs that follow one another are no neighbours. Less than a pitch apart, round one turn back, lie only places with
   // less than pi/2 pitches of tube between them; 0.6 pitches of exempt radius cover that and still see the pitch.
-  const double exemptRadius_m = std::max(sizes.bendRadius_m, 0.6 * sizes.pitch_m);
+  const double exemptRadius_m = std::max(sizes.bendRadius_m, detail::kTurnShareOfPitch * sizes.pitch_m);
   std::vector<geometry::CheckedPath> turns;
   for (const LaidRun& run : panel.runs) {
     // The ramp leaves the plate, but keeps the pitch up to its top.
@@ -404,7 +456,7 @@ void setTotals(LaidPanel& panel, const Sizes& sizes) {
 
 /// The box inside the innermost legs, up to the frame where no leg lies.
 void setSpiralCore(LaidPanel& panel, const detail::FrameMap& map, const detail::SpiralRule& rule, int turns) {
-  const detail::LaidDepths depths = detail::laidDepths(rule.starts, turns);
+  const detail::LaidDepths depths = detail::laidDepths(rule, turns);
   const auto inset = [&](Side side) {
     const long depth = depths.bySide[static_cast<int>(side)];
     if (depth < 0) return -rule.field.faceGap_m;
@@ -474,16 +526,27 @@ Result<LaidPanel> laySpiral(const model::Document& document, const Sizes& sizes,
   return panel;
 }
 
+Result<LaidPanel> layDoubleSpiral(const model::Document& document, const Sizes& sizes,
+                                  std::span<const Obstacle> obstacles) {
+  const model::Laying& laying = document.laying;
+  detail::DoubleSpiralRule rule{fieldOf(sizes), laying.cornerRule};
+  rule.field.bendRadius_m = std::max(sizes.bendRadius_m, detail::kTurnShareOfPitch * sizes.pitch_m);
+  const auto inside =
+      layInside(rule, 2, detail::kLeastDoubleSides, laying.quarterTurns, mapOf(document, sizes), obstacles);
+  if (!inside) return inside.error();
+  if (const auto error = shifted(laying)) return *error;
+  return panelOf(*inside, document, sizes, obstacles);
+}
+
 Result<LaidPanel> laySerpentine(const model::Document& document, const Sizes& sizes,
                                 std::span<const Obstacle> obstacles) {
   const model::Laying& laying = document.laying;
-  const detail::SerpentineRule rule = serpentineRule(sizes, sizes.pitch_m);
+  const bool bulbs = laying.recipe == model::Recipe::BulbSerpentine && sizes.pitch_m < 2.0 * sizes.bendRadius_m;
+  const detail::SerpentineRule rule =
+      serpentineRule(sizes, sizes.pitch_m, bulbs ? detail::Turn::Bulb : detail::Turn::Plain);
   const auto inside = layInside(rule, 1, 1, laying.quarterTurns, mapOf(document, sizes), obstacles);
   if (!inside) return inside.error();
-  for (const auto& [where, shift] : {std::pair{"feed", laying.feedShift}, std::pair{"return", laying.returnShift}}) {
-    if (shift.si() == 0.0) continue;
-    return Error{ErrorCode::CrossingHasNoPlace, where, "", {lengthFact("shift", shift.si())}};
-  }
+  if (const auto error = shifted(laying)) return *error;
   return panelOf(*inside, document, sizes, obstacles);
 }
 
@@ -493,13 +556,19 @@ Result<LaidPanel> lay(const model::Document& document) {
   if (const auto error = meaninglessNumber(document)) return *error;
   const Sizes sizes = sizesOf(document);
   if (const auto error = tooTight(sizes)) return *error;
-  const bool plain = document.laying.recipe == model::Recipe::PlainSerpentine;
-  if (plain) {
-    if (const auto error = notPlain(document, sizes)) return *error;
-  }
+  if (const auto error = notWithRecipe(document, sizes)) return *error;
   const Result<std::vector<Obstacle>> obstacles = detail::obstaclesOf(document.keepOuts, sizes.diameter_m);
   if (!obstacles) return obstacles.error();
-  return plain ? laySerpentine(document, sizes, *obstacles) : laySpiral(document, sizes, *obstacles);
+  switch (document.laying.recipe) {
+    case model::Recipe::RectangularSpiral:
+      return laySpiral(document, sizes, *obstacles);
+    case model::Recipe::DoubleSpiral:
+      return layDoubleSpiral(document, sizes, *obstacles);
+    case model::Recipe::PlainSerpentine:
+    case model::Recipe::BulbSerpentine:
+      return laySerpentine(document, sizes, *obstacles);
+  }
+  return Error{ErrorCode::OutOfRange, "/laying/recipe", "", {}};
 }
 
 }  // namespace sunspool::layout

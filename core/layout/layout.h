@@ -26,15 +26,19 @@ struct Port {
   bool operator==(const Port&) const = default;
 };
 
-/// A stretch of the run that lies over other turns. The ramp up is made on the last leg, before the first turn that is
-/// crossed comes nearer than the pitch; from there the tube stays up until it leaves the frame.
+/// Under: between the plate and the turns.
+enum class CrossingLevel { Over, Under };
+
+/// A stretch of the run that lies over or under other turns. The ramp is made on the last leg, before the first turn
+/// that is crossed comes nearer than the pitch; from there the tube keeps its height until it leaves the frame.
 struct Crossing {
-  double from_m = 0.0;         ///< station where the ramp up begins
+  double from_m = 0.0;         ///< station where the ramp begins
   double to_m = 0.0;           ///< station of the inside face of the frame, where it leaves
-  double rise_m = 0.0;         ///< height of its centre line over that of the turns: the outside diameter
+  double rise_m = 0.0;         ///< between its centre line and that of the turns: the outside diameter
   double rampLength_m = 0.0;   ///< plan length of the ramp at the bend radius, see ramp.h
   double extraLength_m = 0.0;  ///< tube the ramp takes beyond the plan length
   int turnsCrossed = 0;
+  CrossingLevel level = CrossingLevel::Over;
   bool operator==(const Crossing&) const = default;
 };
 
@@ -70,7 +74,7 @@ struct LaidPanel {
   /// How many sides (passes) each run could lay at most, the ones that can be bent; a keep-out or a crossing without
   /// room for its ramp may leave fewer.
   int mostQuarterTurns = 0;
-  geometry::Point coreLower, coreUpper;  ///< box free of tube in the middle; no size for a serpentine
+  geometry::Point coreLower, coreUpper;  ///< box free of tube in the middle; no size where there is none
   /// Smallest distance between centre lines of the turns, ramps included, and where; infinity when nothing can come
   /// close.
   double smallestSpacing_m = 0.0;
@@ -82,27 +86,35 @@ inline constexpr double kMostTube_m = 500.0;
 
 /// Lays the document's panel.
 ///
-/// Rectangular spiral: run k of N starts in the k-th of N corners, the first leg along the bottom rail from the start
+/// Rectangular spiral: run k of N starts in the k-th of N corners (entries Spread) or beside the others at the start
+/// corner (SideBySide: nested, unequal, ends side by side too), the first leg along the bottom rail from the start
 /// corner (feed port on the stile in line with it; for four starts also on the rails), turning inwards. As many sides
 /// as can be bent when quarterTurns is not set; fewer when a keep-out lies in the way or the crossing's ramp has no
-/// room (at most 64 sides are given up for that). The last leg goes straight on over the turns and out, or ends at a
-/// hole in the bare core. Its end keeps the pitch from every other centre line.
-/// feedShift > 0 moves the entry away from the start corner by an S of the bend radius before the first leg;
-/// returnShift > 0 moves the crossing into the bare core by an S on the last leg (only over the turns).
-/// Plain serpentine: passes along the longer inside dimension, first pass at the start corner; quarterTurns counts
-/// passes; one start; shifts have to be 0; innerEnd is not used.
-/// Feed tail: from the outer face of the frame. Return tail: from the end of the turns, the crossing with its ramp and
-/// the timber included. Outside the frame both are drawn as they would lie, at their cut length.
+/// room (at most 64 sides are given up for that). The last leg goes straight on over or under the turns and out, or
+/// ends at a hole in the bare core; under needs turns that stand off the plate by the outside diameter. Its end keeps
+/// the pitch from every other centre line. feedShift > 0 moves the entry away from the start corner by an S of the bend
+/// radius before the first leg; returnShift > 0 moves the crossing into the bare core by an S on the last leg (only
+/// over the turns). Double spiral: in from the start corner with quarterTurns sides and out again beside it with two
+/// less; a left and an equal right turn in the middle join the two arms. At least 3 sides; one start; shifts have to be
+/// 0; innerEnd is not used. Bends are no tighter than 0.6 pitches. Serpentines: passes along the longer inside
+/// dimension, first pass at the start corner; quarterTurns counts passes; one start; shifts have to be 0; innerEnd is
+/// not used. Bulb turns (of pitches below 2R) swing out of their two passes by R - pitch/2 on either side; neighbouring
+/// bulbs lie 2 pitch - 2R apart, less than the pitch. Feed tail: from the outer face of the frame. Return tail: from
+/// the end of the turns, the crossing with its ramp and the timber included. Outside the frame both are drawn as they
+/// would lie, at their cut length.
 ///
 /// Errors, in this order: NotFinite and OutOfRange (`where` = JSON pointer) for numbers that mean nothing;
 /// PitchBelowDiameter (facts "pitch", "diameter"); RegionTooNarrow (facts "width", "needed"); NoRunFits;
 /// CannotBendPlain (facts "pitch", "plain_pitch" = 2R, "bulb_pitch" = R + pitch/2, "spiral_length" = what a spiral of
 /// this box and pitch holds, "serpentine_length" = what the serpentine at plain_pitch holds, both the turns alone);
-/// errors of a keep-out's outline; TurnsDoNotFit (facts "asked", "most"); KeepOutOverExit, KeepOutInTheWay
+/// CannotBendBulbs (facts "pitch", "least_pitch" = R + diameter/2, where bulbs touch, "bulb_pitch", "spiral_length",
+/// "serpentine_length" = with bulbs at bulb_pitch);
+/// errors of a keep-out's outline; TurnsDoNotFit (facts "asked", "most", for a
+/// double spiral "least"); KeepOutOverExit, KeepOutInTheWay
 /// (`where` = its id); CrossingHasNoPlace (`where` = "feed" or "return"; facts "room" and "needed", or "shift", or
-/// "rise" and "radius"); TooMuchTube (facts "length", "limit": more than kMostTube_m, or, with the length estimated
-/// from the area, more than 20000 sides).
-/// Accuracy: exact lines and arcs; joints within 1e-12 m.
+/// "rise" and "radius", or "stand_off" and "needed"); TooMuchTube (facts "length", "limit": more than kMostTube_m, or,
+/// with the length estimated from the area, more than 20000 sides). Accuracy: exact lines and arcs; joints within 1e-12
+/// m.
 Result<LaidPanel> lay(const model::Document& document);
 
 }  // namespace sunspool::layout

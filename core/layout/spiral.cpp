@@ -8,6 +8,7 @@
 #include "core/geometry/clearance.h"
 #include "core/layout/approach.h"
 #include "core/layout/ramp.h"
+#include "core/layout/strand.h"
 
 namespace sunspool::layout::detail {
 namespace {
@@ -20,33 +21,41 @@ using geometry::Point;
 constexpr double kQuarter = std::numbers::pi / 2.0;
 constexpr double kNever = std::numeric_limits<double>::infinity();
 
-Point along(int side) {
-  constexpr Point kAlong[4] = {{1.0, 0.0}, {0.0, 1.0}, {-1.0, 0.0}, {0.0, -1.0}};
-  return kAlong[side];
+int firstSide(const SpiralRule& rule, int run) {
+  switch (rule.entries) {
+    case model::Entries::Spread:
+      return 4 * run / rule.starts;
+    case model::Entries::SideBySide:
+      return 0;
+  }
+  return 0;
 }
-Point inward(int side) { return along((side + 1) % 4); }
-
-int firstSide(const SpiralRule& rule, int run) { return 4 * run / rule.starts; }
 int sideOf(const SpiralRule& rule, int run, long leg) { return static_cast<int>((firstSide(rule, run) + leg) % 4); }
-long depthOf(const SpiralRule& rule, long leg) { return leg * rule.starts / 4; }
-double dimensionAlong(const SpiralRule& rule, int side) {
-  return side % 2 == 0 ? rule.field.width_m : rule.field.height_m;
+long depthOf(const SpiralRule& rule, int run, long leg) {
+  switch (rule.entries) {
+    case model::Entries::Spread:
+      return leg * rule.starts / 4;
+    case model::Entries::SideBySide:
+      return rule.starts * (leg / 4) + run;
+  }
+  return 0;
 }
-
-/// Where `side` at one depth meets the next side at another.
-Point cornerOf(const SpiralRule& rule, int side, long depth, long nextDepth) {
-  const double a = static_cast<double>(depth) * rule.field.pitch_m;
-  const double b = static_cast<double>(nextDepth) * rule.field.pitch_m;
-  const double width = rule.field.width_m;
-  const double height = rule.field.height_m;
-  const Point corners[4] = {{width - b, a}, {width - a, height - b}, {b, height - a}, {a, b}};
-  return corners[side];
+/// Turns that the last of `sides` legs meets when it goes straight on.
+long turnsAhead(const SpiralRule& rule, long sides) {
+  switch (rule.entries) {
+    case model::Entries::Spread:
+      return sides * rule.starts / 4;
+    case model::Entries::SideBySide:
+      return rule.starts * (sides / 4);
+  }
+  return 0;
 }
 
 /// Length of a leg between its nominal corners; the first leg starts at the border of the region.
 double legLength(const SpiralRule& rule, int run, long leg) {
-  const double taken = static_cast<double>(depthOf(rule, std::max(leg - 1, 0L)) + depthOf(rule, leg + 1));
-  return dimensionAlong(rule, sideOf(rule, run, leg)) - taken * rule.field.pitch_m;
+  const long before = leg == 0 ? 0 : depthOf(rule, run, leg - 1);
+  const double taken = static_cast<double>(before + depthOf(rule, run, leg + 1));
+  return dimensionAlong(rule.field, sideOf(rule, run, leg)) - taken * rule.field.pitch_m;
 }
 
 bool legFits(const SpiralRule& rule, long leg) {
@@ -58,15 +67,16 @@ bool legFits(const SpiralRule& rule, long leg) {
   return true;
 }
 
-/// Innermost legs that face each other across the bare core keep the pitch.
+/// Innermost legs that face each other across the bare core keep the pitch; legs that face none lie in the field.
 bool coreIsOpen(const SpiralRule& rule, long sides) {
-  const LaidDepths depths = laidDepths(rule.starts, sides);
+  const LaidDepths depths = laidDepths(rule, sides);
   for (int side = 0; side < 2; ++side) {
     const long here = depths.bySide[side];
     const long across = depths.bySide[side + 2];
-    if (here < 0 || across < 0) continue;
-    const double between = dimensionAlong(rule, side + 1) - static_cast<double>(here + across) * rule.field.pitch_m;
-    if (between < rule.field.pitch_m - kFitTolerance_m) return false;
+    const bool facing = here >= 0 && across >= 0;
+    const double taken = static_cast<double>(std::max(here, 0L) + std::max(across, 0L)) * rule.field.pitch_m;
+    const double needed = facing ? rule.field.pitch_m : 0.0;
+    if (dimensionAlong(rule.field, side + 1) - taken < needed - kFitTolerance_m) return false;
   }
   return true;
 }
@@ -77,25 +87,34 @@ bool sidesFit(const SpiralRule& rule, long sides) {
          coreIsOpen(rule, sides);
 }
 
-/// Radius of the corner between legs `leg` and `leg + 1` when `sides` legs are laid.
-double cornerRadius(const SpiralRule& rule, long sides, long leg) {
+/// Corners nested inside the one between legs `leg` and `leg + 1` when `sides` legs are laid.
+long furtherIn(const SpiralRule& rule, long sides, int run, long leg) {
+  const long legs = std::max(0L, sides - 2 - leg);
+  switch (rule.entries) {
+    case model::Entries::Spread:
+      return legs * rule.starts / 4;
+    case model::Entries::SideBySide:
+      return rule.starts * (legs / 4) + rule.starts - 1 - run;
+  }
+  return 0;
+}
+
+double cornerRadius(const SpiralRule& rule, long sides, int run, long leg) {
   const double bend = rule.field.bendRadius_m;
   switch (rule.corners) {
     case model::CornerRule::ConstantRadius:
       return bend;
-    case model::CornerRule::ConcentricRadii: {
-      const long furtherIn = std::max(0L, sides - 2 - leg) * rule.starts / 4;
-      return bend + static_cast<double>(furtherIn) * rule.field.pitch_m;
-    }
+    case model::CornerRule::ConcentricRadii:
+      return bend + static_cast<double>(furtherIn(rule, sides, run, leg)) * rule.field.pitch_m;
   }
   return bend;
 }
 
 bool tangentsFit(const SpiralRule& rule, long sides) {
   for (long leg = 0; leg < sides; ++leg) {
-    const double before = leg == 0 ? 0.0 : cornerRadius(rule, sides, leg - 1);
-    const double after = cornerRadius(rule, sides, leg);
     for (int run = 0; run < rule.starts; ++run) {
+      const double before = leg == 0 ? 0.0 : cornerRadius(rule, sides, run, leg - 1);
+      const double after = cornerRadius(rule, sides, run, leg);
       if (legLength(rule, run, leg) < before + after - kFitTolerance_m) return false;
     }
   }
@@ -103,38 +122,16 @@ bool tangentsFit(const SpiralRule& rule, long sides) {
 }
 
 /// A run while it is laid: up to the start of its last straight.
-struct OpenRun {
-  std::vector<Piece> pieces;
-  std::vector<int> sideOf;
-  Point cursor;
-  double length_m = 0.0;
+struct OpenRun : Strand {
   double turnsFrom_m = 0.0;
   int lastSide = 0;          ///< on which side of the frame the last leg lies
   double toBorder_m = 0.0;   ///< from the cursor to the border of the region, straight on
   double toNominal_m = 0.0;  ///< from the cursor to the nominal end of the last leg
-
-  void add(const Piece& piece, long leg) {
-    pieces.push_back(piece);
-    sideOf.push_back(static_cast<int>(leg));
-    length_m += geometry::length(piece);
-    cursor = geometry::endPoint(piece);
-  }
-  // Legs that are all tangent shrink to rounding errors.
-  void addLine(Point to, long leg) {
-    constexpr double kNoLength_m = 1e-12;
-    if (geometry::distance(cursor, to) > kNoLength_m) add(Line{cursor, to}, leg);
-  }
 };
 
 double distanceToBorder(const SpiralRule& rule, int side, Point p) {
   const double ahead[4] = {rule.field.width_m - p.x, rule.field.height_m - p.y, p.x, p.y};
   return ahead[side];
-}
-
-/// Turns by a right angle to the left where the run stands.
-void addCorner(OpenRun& run, int side, double radius, long nextLeg) {
-  const Point centre = run.cursor + inward(side) * radius;
-  run.add(Arc{centre, radius, (side - 1) * kQuarter, kQuarter}, nextLeg);
 }
 
 /// Plan length of an S that moves a line sideways by two arcs of the bend radius, with a straight between them when
@@ -169,7 +166,7 @@ Error noPlace(const char* where, std::vector<Fact> facts) {
 /// From the inside face to the first corner's tangent, entry shifted along the rail when asked.
 Result<OpenRun> enter(const SpiralRule& rule, int run, double lineEnd_m) {
   const int side = firstSide(rule, run);
-  const Point border = cornerOf(rule, (side + 3) % 4, 0, 0);
+  const Point border = cornerOf(rule.field, (side + 3) % 4, 0, depthOf(rule, run, 0));
   OpenRun open;
   open.turnsFrom_m = rule.field.faceGap_m;
   open.cursor = border - along(side) * rule.field.faceGap_m;
@@ -177,7 +174,7 @@ Result<OpenRun> enter(const SpiralRule& rule, int run, double lineEnd_m) {
   if (shift == 0.0) return open;
   const double room = rule.field.faceGap_m + lineEnd_m;
   const SideStep step = sideStep(std::abs(shift), rule.field.bendRadius_m);
-  if (shift < 0.0 || shift > dimensionAlong(rule, side + 1) || step.runOut_m > room + kFitTolerance_m) {
+  if (shift < 0.0 || shift > dimensionAlong(rule.field, side + 1) || step.runOut_m > room + kFitTolerance_m) {
     return noPlace("feed", {lengthFact("shift", shift), lengthFact("room", room), lengthFact("needed", step.runOut_m)});
   }
   open.cursor = open.cursor + inward(side) * shift;
@@ -190,7 +187,7 @@ Result<OpenRun> enter(const SpiralRule& rule, int run, double lineEnd_m) {
 
 Result<OpenRun> turnsOf(const SpiralRule& rule, int run, int sides) {
   const int start = firstSide(rule, run);
-  const double firstLine = legLength(rule, run, 0) - (sides > 1 ? cornerRadius(rule, sides, 0) : 0.0);
+  const double firstLine = legLength(rule, run, 0) - (sides > 1 ? cornerRadius(rule, sides, run, 0) : 0.0);
   Result<OpenRun> entered = enter(rule, run, firstLine);
   if (!entered) return entered;
   OpenRun& open = *entered;
@@ -198,14 +195,14 @@ Result<OpenRun> turnsOf(const SpiralRule& rule, int run, int sides) {
   open.sideOf.reserve(2 * static_cast<std::size_t>(sides) + 6);
   for (int leg = 0; leg + 1 < sides; ++leg) {
     const int side = (start + leg) % 4;
-    const double radius = cornerRadius(rule, sides, leg);
-    const Point corner = cornerOf(rule, side, depthOf(rule, leg), depthOf(rule, leg + 1));
+    const double radius = cornerRadius(rule, sides, run, leg);
+    const Point corner = cornerOf(rule.field, side, depthOf(rule, run, leg), depthOf(rule, run, leg + 1));
     open.addLine(corner - along(side) * radius, leg);
-    addCorner(open, side, radius, leg + 1);
+    open.addCorner(side, radius, leg + 1);
   }
   open.lastSide = (start + sides - 1) % 4;
   open.toBorder_m = distanceToBorder(rule, open.lastSide, open.cursor);
-  open.toNominal_m = open.toBorder_m - static_cast<double>(depthOf(rule, sides)) * rule.field.pitch_m;
+  open.toNominal_m = open.toBorder_m - static_cast<double>(depthOf(rule, run, sides)) * rule.field.pitch_m;
   return entered;
 }
 
@@ -261,7 +258,7 @@ bool entriesKeepPitch(const SpiralRule& rule, const std::vector<OpenRun>& runs) 
 /// Straight before the S of a shifted return: past the border for a run of one leg, and so far from the leg before that
 /// the S, which turns back along it, keeps the pitch from it.
 double leadOf(const SpiralRule& rule, const OpenRun& run) {
-  const double toRegion = run.toBorder_m - dimensionAlong(rule, run.lastSide);
+  const double toRegion = run.toBorder_m - dimensionAlong(rule.field, run.lastSide);
   return std::max({0.0, toRegion, rule.field.pitch_m - 2.0 * rule.field.bendRadius_m});
 }
 
@@ -316,21 +313,28 @@ void evenOut(const std::vector<OpenRun>& runs, std::vector<LastStraight>& straig
 
 /// What the inner end needs of the last straight.
 struct InnerEndRule {
-  bool over = false;
+  bool throughFrame = false;
   bool crosses = false;
+  CrossingLevel level = CrossingLevel::Over;
   Ramp ramp;
 };
 
 Result<InnerEndRule> innerEndOf(const SpiralRule& rule, int sides) {
+  const double rise = rule.outsideDiameter_m;
   InnerEndRule end;
-  end.over = rule.innerEnd == model::InnerEnd::OverTheTurns;
-  end.crosses = end.over && depthOf(rule, sides) > 0;
+  end.throughFrame = rule.innerEnd != model::InnerEnd::ThroughTheBack;
+  end.crosses = end.throughFrame && turnsAhead(rule, sides) > 0;
   if (!end.crosses) return end;
-  if (rule.outsideDiameter_m > 2.0 * rule.field.bendRadius_m) {
-    return noPlace("return",
-                   {lengthFact("rise", rule.outsideDiameter_m), lengthFact("radius", rule.field.bendRadius_m)});
+  if (rule.innerEnd == model::InnerEnd::UnderTheTurns) {
+    end.level = CrossingLevel::Under;
+    if (rule.standOff_m < rise - kFitTolerance_m) {
+      return noPlace("return", {lengthFact("stand_off", rule.standOff_m), lengthFact("needed", rise)});
+    }
   }
-  end.ramp = rampOver(rule.outsideDiameter_m, rule.field.bendRadius_m);
+  if (rise > 2.0 * rule.field.bendRadius_m) {
+    return noPlace("return", {lengthFact("rise", rise), lengthFact("radius", rule.field.bendRadius_m)});
+  }
+  end.ramp = rampOver(rise, rule.field.bendRadius_m);
   return end;
 }
 
@@ -344,7 +348,7 @@ Result<std::vector<LastStraight>> lastStraights(const SpiralRule& rule, const st
     }
     straights.push_back({free, free - end.ramp.plan_m});
   }
-  if (rule.starts == 4) evenOut(runs, straights);
+  if (rule.starts == 4 && rule.entries == model::Entries::Spread) evenOut(runs, straights);
   return straights;
 }
 
@@ -357,8 +361,8 @@ InnerRun closed(const SpiralRule& rule, const OpenRun& open, const InnerEndRule&
   inner.turnsTo_m = open.length_m + straight.turnsEnd_m;
   inner.feedSide = static_cast<Side>((firstSide(rule, run) + 3) % 4);
   inner.returnSide = static_cast<Side>((open.lastSide + 1) % 4);
-  inner.throughBack = !end.over;
-  const double last = end.over ? open.toBorder_m + rule.field.faceGap_m : straight.turnsEnd_m;
+  inner.throughBack = !end.throughFrame;
+  const double last = end.throughFrame ? open.toBorder_m + rule.field.faceGap_m : straight.turnsEnd_m;
   inner.length_m = open.length_m + last;
   if (last > 0.0) {
     inner.pieces.push_back(Line{open.cursor, open.cursor + along(open.lastSide) * last});
@@ -370,7 +374,8 @@ InnerRun closed(const SpiralRule& rule, const OpenRun& open, const InnerEndRule&
                               rule.outsideDiameter_m,
                               end.ramp.plan_m,
                               end.ramp.tube_m - end.ramp.plan_m,
-                              static_cast<int>(depthOf(rule, sides))};
+                              static_cast<int>(turnsAhead(rule, sides)),
+                              end.level};
   }
   return inner;
 }
@@ -404,12 +409,12 @@ bool innerEndsKeepPitch(const SpiralRule& rule, const std::vector<OpenRun>& runs
 
 }  // namespace
 
-LaidDepths laidDepths(int starts, long sides) {
+LaidDepths laidDepths(const SpiralRule& rule, long sides) {
   LaidDepths depths;
-  for (int run = 0; run < starts; ++run) {
+  for (int run = 0; run < rule.starts; ++run) {
     for (long leg = std::max(0L, sides - 4); leg < sides; ++leg) {
-      long& depth = depths.bySide[(4 * run / starts + leg) % 4];
-      depth = std::max(depth, leg * starts / 4);
+      long& depth = depths.bySide[sideOf(rule, run, leg)];
+      depth = std::max(depth, depthOf(rule, run, leg));
     }
   }
   return depths;
@@ -436,7 +441,7 @@ double turnsLength(const SpiralRule& rule, long sides) {
   for (int run = 0; run < rule.starts; ++run) {
     for (long leg = 0; leg < sides; ++leg) {
       length += legLength(rule, run, leg);
-      if (leg + 1 < sides) length -= (2.0 - kQuarter) * cornerRadius(rule, sides, leg);
+      if (leg + 1 < sides) length -= (2.0 - kQuarter) * cornerRadius(rule, sides, run, leg);
     }
   }
   return length;
@@ -451,7 +456,7 @@ Result<std::vector<InnerRun>> layRuns(const SpiralRule& rule, int sides) {
   }
   const Result<InnerEndRule> end = innerEndOf(rule, sides);
   if (!end) return end.error();
-  if (end->over && rule.returnShift_m != 0.0) {
+  if (end->throughFrame && rule.returnShift_m != 0.0) {
     if (const Result<Done> shifted = shiftReturns(rule, runs, sides); !shifted) return shifted.error();
   }
   const Result<std::vector<LastStraight>> straights = lastStraights(rule, runs, *end, sides);

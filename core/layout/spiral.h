@@ -3,9 +3,10 @@
 
 // Rectangular spiral of one, two or four starts. Internal to the layout module.
 //
-// Sides are numbered 0 bottom, 1 right, 2 top, 3 left. Run k of N starts on side 4k/N; its i-th leg lies on side
+// Run k of N starts on side 4k/N (strand.h numbers them); its i-th leg lies on side
 // (4k/N + i) mod 4 at depth floor(i N/4) pitches inside the outer rectangle. So every corner lies one pitch
-// (in both directions) inside the corner of the ring around it.
+// (in both directions) inside the corner of the ring around it. Runs side by side all start on side 0, the i-th leg of
+// run k at depth N floor(i/4) + k.
 
 #include "core/layout/inner_run.h"
 
@@ -19,6 +20,8 @@ struct SpiralRule {
   model::InnerEnd innerEnd = model::InnerEnd::OverTheTurns;
   double feedShift_m = 0.0;
   double returnShift_m = 0.0;
+  model::Entries entries = model::Entries::Spread;
+  double standOff_m = 0.0;
 };
 
 /// Most sides that every run can lay; bounded by a billion.
@@ -32,6 +35,6 @@ Result<std::vector<InnerRun>> layRuns(const SpiralRule& rule, int sides);
 struct LaidDepths {
   long bySide[4] = {-1, -1, -1, -1};
 };
-LaidDepths laidDepths(int starts, long sides);
+LaidDepths laidDepths(const SpiralRule& rule, long sides);
 
 }  // namespace sunspool::layout::detail

@@ -78,12 +78,20 @@ std::vector<geometry::Piece> drawn(const TailRule& rule, const Tail& tail, doubl
 }  // namespace
 
 void drawTails(const TailRule& rule, std::vector<Tail>& tails) {
-  const double step = rule.bendRadius_m + 2.0 * rule.pitch_m;
-  for (Tail& tail : tails) {
-    const auto nearer =
-        std::count_if(tails.begin(), tails.end(), [&](const Tail& other) { return turnsBefore(rule, other, tail); });
-    tail.pieces = drawn(rule, tail, kStraightOut_m + static_cast<double>(nearer) * step);
-  }
+  const double bent = rule.bendRadius_m * std::numbers::pi / 2.0;
+  const auto draw = [&](double step) {
+    bool allBend = true;
+    for (Tail& tail : tails) {
+      const auto nearer =
+          std::count_if(tails.begin(), tails.end(), [&](const Tail& other) { return turnsBefore(rule, other, tail); });
+      const double straight = kStraightOut_m + static_cast<double>(nearer) * step;
+      tail.pieces = drawn(rule, tail, straight);
+      allBend = allBend && tail.length_m >= straight + bent;
+    }
+    return allBend;
+  };
+  // A tail just too short to bend reaches farther out than its bend would.
+  if (!draw(rule.bendRadius_m + 2.0 * rule.pitch_m)) draw(bent + 2.0 * rule.pitch_m);
 }
 
 }  // namespace sunspool::layout::detail

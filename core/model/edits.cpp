@@ -225,6 +225,10 @@ Result<Document> withInnerEnd(Document document, InnerEnd innerEnd) {
   return with(
       std::move(document), [](Document & d) -> auto& { return d.laying.innerEnd; }, innerEnd);
 }
+Result<Document> withEntries(Document document, Entries entries) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.laying.entries; }, entries);
+}
 Result<Document> withStartCorner(Document document, StartCorner corner) {
   return with(
       std::move(document), [](Document & d) -> auto& { return d.laying.startCorner; }, corner);

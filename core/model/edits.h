@@ -47,6 +47,7 @@ Result<Document> withStarts(Document document, int starts);  ///< 1, 2 or 4
 Result<Document> withRecipe(Document document, Recipe recipe);
 Result<Document> withCornerRule(Document document, CornerRule rule);
 Result<Document> withInnerEnd(Document document, InnerEnd innerEnd);
+Result<Document> withEntries(Document document, Entries entries);
 Result<Document> withStartCorner(Document document, StartCorner corner);
 Result<Document> withFeedShift(Document document, Length shift);
 Result<Document> withReturnShift(Document document, Length shift);

@@ -133,3 +133,25 @@ TEST_CASE("Masses add up and the water is what the tube holds", "[checks][proper
   CHECK(m.water.si() == Approx(r.water.value.si() * 997.3).epsilon(1e-3));  // density at 24 C
   CHECK(m.dry.si() > m.tube.si());
 }
+
+TEST_CASE("A crossing under the turns takes its depth out of their stand-off", "[checks][analytic]") {
+  model::Document document = model::firstPanel();
+  document.laying.innerEnd = model::InnerEnd::UnderTheTurns;
+  document.box.standOff = document.tube.outsideDiameter.value + metres(0.004);
+  const auto laid = layout::lay(document);
+  REQUIRE(laid.has_value());
+  REQUIRE(laid->runs.front().crossing.has_value());
+  const results::DepthBudget under = checks::depthBudget(document, &*laid);
+  const results::DepthBudget bare = checks::depthBudget(document, nullptr);
+  CHECK(under.needed.si() == bare.needed.si());
+  CHECK(under.crossingSpare.si() == under.spare.si());
+  double layers = 0.0;
+  for (const auto& layer : under.layers) layers += layer.thickness.si();
+  CHECK(std::abs(layers - under.needed.si()) < 1e-12);
+  REQUIRE(under.layers.size() == bare.layers.size() + 1);
+  const std::size_t top = under.layers.size() - 1;
+  CHECK(under.layers[top - 2].part == "crossing");
+  CHECK(under.layers[top - 2].thickness.si() == document.tube.outsideDiameter.value.si());
+  CHECK(under.layers[top - 1].part == "stand_off");
+  CHECK(std::abs(under.layers[top - 1].thickness.si() - 0.004) < 1e-12);
+}

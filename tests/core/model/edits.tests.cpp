@@ -55,6 +55,8 @@ const std::vector<Twin>& twins() {
        [](Document& d) { d.laying.cornerRule = model::CornerRule::ConcentricRadii; }},
       {"inner end", [](Document d) { return withInnerEnd(d, model::InnerEnd::ThroughTheBack); },
        [](Document& d) { d.laying.innerEnd = model::InnerEnd::ThroughTheBack; }},
+      {"entries", [](Document d) { return withEntries(d, model::Entries::SideBySide); },
+       [](Document& d) { d.laying.entries = model::Entries::SideBySide; }},
       {"start corner", [](Document d) { return withStartCorner(d, model::StartCorner::UpperRight); },
        [](Document& d) { d.laying.startCorner = model::StartCorner::UpperRight; }},
       {"feed shift", [](Document d) { return withFeedShift(d, metres(0.1)); },
