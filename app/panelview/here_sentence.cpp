@@ -44,7 +44,8 @@ QString placeOnRun(const layout::LaidRun& run, double station_m, const format::P
   if (station_m < run.insideFrom_m) return tr("in the feed tail");
   if (station_m > run.insideTo_m) return tr("in the return tail");
   if (run.crossing && station_m >= run.crossing->from_m && station_m <= run.crossing->to_m)
-    return tr("on the crossing");
+    return run.crossing->level == layout::CrossingLevel::Under ? tr("on the crossing under the turns")
+                                                               : tr("on the crossing");
   const auto pieces = run.path.pieces();
   const std::size_t index = run.path.pieceAt(station_m);
   int corners = 0;

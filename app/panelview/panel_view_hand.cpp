@@ -46,7 +46,7 @@ std::optional<PanelView::Place> PanelView::nearestTube(QPointF at) const {
     const geometry::Path::Nearest nearest = laidRun.path.nearest(p);
     if (!best || nearest.distance_m < best->distance_m)
       best = Place{static_cast<int>(i), nearest.station_m, nearest.distance_m};
-    if (!laidRun.crossing) continue;
+    if (!laidRun.crossing || laidRun.crossing->level == layout::CrossingLevel::Under) continue;
     // What lies over the turns is what the pointer sees.
     const double from = laidRun.crossing->from_m;
     const geometry::Path::Nearest over = laidRun.path.slice(from, laidRun.path.length().si()).nearest(p);

@@ -10,12 +10,14 @@
 
 #include "app/panelview/scene_units.h"
 #include "app/panelview/tube_raster.h"
+#include "core/geometry/clearance.h"
 
 namespace sunspool::panelview {
 
 namespace {
 
-constexpr double kGap_px = 2.5;  ///< of plate at both sides of a crossing
+constexpr double kGap_px = 2.5;     ///< of plate at both sides of a crossing
+constexpr double kBehind_m = 0.12;  ///< of tail behind the back that is drawn at most
 constexpr double kChevronEvery_m = 5.0;
 constexpr double kChevronStraight_m = 0.3;  ///< shortest straight that carries one
 
@@ -26,7 +28,7 @@ const QColor kDark(27, 24, 21), kPale(255, 246, 228);
 bool isPale(const QColor& colour) { return qGray(colour.rgb()) > 138; }
 
 int stepAt(const TubeShape& shape, double station) {
-  for (const Level level : {Level::Turns, Level::Over}) {
+  for (const Level level : {Level::Turns, Level::Crossing}) {
     const auto& stretches = shape.stretches(level);
     const auto found = std::lower_bound(stretches.begin(), stretches.end(), station,
                                         [](const Stretch& s, double at) { return s.to_m < at; });
@@ -76,7 +78,7 @@ void TubeItem::show(std::vector<TubeShape> shapes) {
   m_made.reset();
   m_box = {};
   for (const TubeShape& shape : m_shapes)
-    for (const Level level : {Level::Turns, Level::Over})
+    for (const Level level : {Level::Turns, Level::Crossing})
       for (const Stretch& piece : shape.pieces(level)) m_box |= piece.box;
   constexpr double kRoom = 30.0;
   m_box.adjust(-kRoom, -kRoom, kRoom, kRoom);
@@ -125,10 +127,14 @@ void TubeItem::makeImage(const Made& made) {
   painter.setPen(Qt::NoPen);
   const QRectF seen = made.toImage.inverted().mapRect(QRectF(m_image.rect()));
   const Brushwork brushwork{m_image, painter, tokens, made.toImage, seen, made.toImage.m11(), made.density, {}};
+  for (std::size_t run = 0; run < m_shapes.size(); ++run)
+    if (m_shapes[run].crossesUnder()) paintLevel(brushwork, m_shapes[run], run, Level::Crossing);
+  for (const TubeShape& shape : m_shapes)
+    if (shape.crossesUnder()) paintGapsOver(brushwork, shape);
   for (std::size_t run = 0; run < m_shapes.size(); ++run) paintLevel(brushwork, m_shapes[run], run, Level::Turns);
   for (std::size_t run = 0; run < m_shapes.size(); ++run) {
     paintHole(brushwork, m_shapes[run]);
-    paintLevel(brushwork, m_shapes[run], run, Level::Over);
+    if (!m_shapes[run].crossesUnder()) paintLevel(brushwork, m_shapes[run], run, Level::Crossing);
   }
   for (const TubeShape& shape : m_shapes) paintChevrons(brushwork, shape);
   m_made = made;
@@ -136,7 +142,7 @@ void TubeItem::makeImage(const Made& made) {
 
 void TubeItem::paintLevel(const Brushwork& b, const TubeShape& shape, std::size_t run, Level level) const {
   const double half_px = shape.halfWidth() * b.pxPerUnit;
-  if (level == Level::Over && shape.run().crossing) {
+  if (level == Level::Crossing && shape.run().crossing && !shape.crossesUnder()) {
     const std::array gap = {BandLayer{half_px + kGap_px * b.pxPerLogical, b.tokens.plate}};
     const BandProfile profile(gap);
     for (const Stretch& s : shape.pieces(level)) {
@@ -156,6 +162,29 @@ void TubeItem::paintLevel(const Brushwork& b, const TubeShape& shape, std::size_
   for (const Stretch& s : shape.stretches(level))
     if (b.sees(s)) b.band(s.piece, b.tube(shape.halfWidth(), s.step));
   if (m_shapes.size() > 1) paintTexture(b, shape, run, level);
+}
+
+/// Where turns lie over a crossing, a strip of plate on both sides of them parts the tube below.
+void TubeItem::paintGapsOver(const Brushwork& b, const TubeShape& under) const {
+  const double half_px = under.halfWidth() * b.pxPerUnit;
+  const std::array gap = {BandLayer{half_px + kGap_px * b.pxPerLogical, b.tokens.plate}};
+  const BandProfile profile(gap);
+  // As wide as the tube below and its edge.
+  const double reach_m = (under.halfWidth() + b.units(kGap_px)) / kSceneUnitsPerMetre;
+  for (const Stretch& tail : under.pieces(Level::Crossing)) {
+    for (const TubeShape& shape : m_shapes) {
+      for (const Stretch& turn : shape.pieces(Level::Turns)) {
+        if (!b.sees(turn) || !turn.box.intersects(tail.box)) continue;
+        const geometry::PieceDistance meeting = geometry::distanceBetween(turn.piece, tail.piece);
+        if (meeting.distance_m > 0.0) continue;
+        const double from = std::max(0.0, meeting.onFirst_m - reach_m);
+        const double to = std::min(geometry::length(turn.piece), meeting.onFirst_m + reach_m);
+        // The last straight itself goes on into its crossing.
+        if (turn.to_m == under.run().crossing->from_m && &shape == &under) continue;
+        b.band(geometry::slice(turn.piece, from, to), profile);
+      }
+    }
+  }
 }
 
 void TubeItem::paintTexture(const Brushwork& b, const TubeShape& shape, std::size_t run, Level level) const {
@@ -230,7 +259,22 @@ void TubeItem::paintHole(const Brushwork& b, const TubeShape& shape) const {
   b.painter.setPen(QPen(b.tokens.onPlate, b.units(1.6)));
   b.painter.setBrush(b.tokens.plate);
   b.painter.drawEllipse(toScene(port.at), radius, radius);
+  paintBehind(b, shape);
   b.painter.setPen(Qt::NoPen);
+}
+
+/// The tail behind the back, dashed as what cannot be seen: only the way it points is known, so only its beginning.
+void TubeItem::paintBehind(const Brushwork& b, const TubeShape& shape) const {
+  const layout::LaidRun& run = shape.run();
+  const QPointF u = directionToScene(run.path.tangentAt(run.path.length().si()));
+  const QPointF aside = QPointF(-u.y(), u.x()) * shape.halfWidth();
+  const QPointF from = toScene(run.returning.at) + u * shape.halfWidth() * 1.5;
+  const QPointF to = from + u * std::min(run.tailBehind_m, kBehind_m) * kSceneUnitsPerMetre;
+  QPen pen(b.tokens.onPlate, b.units(1.4), Qt::CustomDashLine, Qt::FlatCap);
+  pen.setDashPattern({4.0, 3.0});
+  b.painter.setPen(pen);
+  b.painter.drawLine(from + aside, to + aside);
+  b.painter.drawLine(from - aside, to - aside);
 }
 
 }  // namespace sunspool::panelview

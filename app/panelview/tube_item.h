@@ -45,7 +45,9 @@ class TubeItem : public QGraphicsItem {
   void paintLevel(const Brushwork& brushwork, const TubeShape& shape, std::size_t run, Level level) const;
   void paintTexture(const Brushwork& brushwork, const TubeShape& shape, std::size_t run, Level level) const;
   void paintChevrons(const Brushwork& brushwork, const TubeShape& shape) const;
+  void paintGapsOver(const Brushwork& brushwork, const TubeShape& under) const;
   void paintHole(const Brushwork& brushwork, const TubeShape& shape) const;
+  void paintBehind(const Brushwork& brushwork, const TubeShape& shape) const;
 
   const render::Look& m_look;
   std::vector<TubeShape> m_shapes;

@@ -48,7 +48,7 @@ std::vector<ColourStep> colourSteps(std::span<const results::RunProfile::Point> 
 
 TubeShape::TubeShape(const layout::LaidRun& run, double outsideDiameter_m, std::span<const ColourStep> colours)
     : m_run(run), m_halfWidth(outsideDiameter_m * kSceneUnitsPerMetre / 2.0) {
-  const double overFrom = run.crossing ? run.crossing->from_m : run.path.length().si();
+  const double crossingFrom = run.crossing ? run.crossing->from_m : run.path.length().si();
   const auto pieces = run.path.pieces();
   const auto boxOf = [this](const geometry::Piece& piece) {
     return toScene(geometry::bounds(piece)).adjusted(-m_halfWidth, -m_halfWidth, m_halfWidth, m_halfWidth);
@@ -77,8 +77,8 @@ TubeShape::TubeShape(const layout::LaidRun& run, double outsideDiameter_m, std::
   };
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     const double from = run.path.stationOf(i), to = run.path.stationOf(i + 1);
-    add(i, from, std::min(to, overFrom), Level::Turns);
-    add(i, std::max(from, overFrom), to, Level::Over);
+    add(i, from, std::min(to, crossingFrom), Level::Turns);
+    add(i, std::max(from, crossingFrom), to, Level::Crossing);
   }
 }
 

@@ -33,8 +33,8 @@ struct Stretch {
   int step = 0;
 };
 
-/// Turns lie below, crossing and what follows it lie over them.
-enum class Level { Turns, Over };
+/// The crossing and what follows it lie over the turns, or under them.
+enum class Level { Turns, Crossing };
 
 class TubeShape {
  public:
@@ -47,6 +47,7 @@ class TubeShape {
   const std::vector<Stretch>& stretches(Level level) const;
   double halfWidth() const { return m_halfWidth; }  ///< scene units
   const layout::LaidRun& run() const { return m_run; }
+  bool crossesUnder() const { return m_run.crossing && m_run.crossing->level == layout::CrossingLevel::Under; }
 
  private:
   layout::LaidRun m_run;

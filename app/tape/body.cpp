@@ -23,7 +23,8 @@ TextStyle restStyle(const Placement& place) {
 void drawBridge(const Canvas& canvas, const layout::Crossing& crossing, double y) {
   const double from = canvas.place.x(crossing.from_m),
                to = std::max(from + canvas.px(5.0), canvas.place.x(crossing.to_m));
-  const double rise = canvas.px(6.0), ramp = canvas.px(6.0);
+  const double up = crossing.level == layout::CrossingLevel::Under ? -1.0 : 1.0;
+  const double rise = canvas.px(6.0) * up, ramp = canvas.px(6.0);
   QPainterPath bridge(QPointF(from - ramp, y + rise));
   bridge.lineTo(from, y - rise);
   bridge.lineTo(to, y - rise);
@@ -33,7 +34,9 @@ void drawBridge(const Canvas& canvas, const layout::Crossing& crossing, double y
   canvas.painter.drawPath(bridge);
   if (!canvas.place.isLarge()) return;
   const int turns = crossing.turnsCrossed;
-  const QString words = turns == 1 ? Text::tr("over one turn") : Text::tr("over %1 turns").arg(turns);
+  const bool under = crossing.level == layout::CrossingLevel::Under;
+  const QString one = under ? Text::tr("under one turn") : Text::tr("over one turn");
+  const QString words = turns == 1 ? one : (under ? Text::tr("under %1 turns") : Text::tr("over %1 turns")).arg(turns);
   drawHaloText(canvas, {from - ramp - canvas.px(8.0), y + canvas.px(4.5)}, words, canvas.tokens.ink2, {12.5},
                Align::Right);
 }

@@ -115,13 +115,16 @@ QString placeOf(const Content& content, double station_m) {
   if (station_m > run.insideTo_m) return Text::tr("return tail");
   const auto pieces = run.path.pieces();
   const std::size_t here = run.path.pieceAt(station_m);
-  int bends = 0;
-  for (std::size_t i = 0; i < here; ++i)
-    bends += std::holds_alternative<geometry::Arc>(pieces[i]) && run.path.stationOf(i) >= run.turnsFrom_m ? 1 : 0;
+  int bends = 0, straights = 0;
+  for (std::size_t i = 0; i <= here; ++i) {
+    const bool arc = std::holds_alternative<geometry::Arc>(pieces[i]);
+    bends += arc && i < here && run.path.stationOf(i) >= run.turnsFrom_m ? 1 : 0;
+    straights += !arc && run.path.stationOf(i + 1) > run.turnsFrom_m ? 1 : 0;
+  }
   const bool inBend = std::holds_alternative<geometry::Arc>(pieces[here]);
-  if (content.document->laying.recipe == model::Recipe::PlainSerpentine)
-    return (inBend ? Text::tr("bend after pass %1") : Text::tr("pass %1"))
-        .arg(inBend ? bends / 2 + 1 : (bends + 1) / 2 + 1);
+  const model::Recipe recipe = content.document->laying.recipe;
+  if (recipe == model::Recipe::PlainSerpentine || recipe == model::Recipe::BulbSerpentine)
+    return (inBend ? Text::tr("bend after pass %1") : Text::tr("pass %1")).arg(straights);
   const QString turn = Text::tr("turn %1").arg(bends / 4 + 1);
   return Text::tr("%1, %2").arg(turn,
                                 inBend ? Text::tr("bend") : legName(*content.results->layout, run.path, station_m));

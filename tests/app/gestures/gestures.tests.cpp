@@ -256,3 +256,20 @@ TEST_CASE("A step is named with the deed and the number", "[gestures]") {
   CHECK(Pitch().stepText(0.024, metric) == QStringLiteral("Change pitch to 24 mm"));
   CHECK(InnerEnd().stepText(64.0, metric) == QStringLiteral("Lay 16 turns"));
 }
+
+TEST_CASE("Recipes without an inner end or an entry to slide offer no handle for them", "[gestures]") {
+  for (const auto recipe :
+       {model::Recipe::DoubleSpiral, model::Recipe::BulbSerpentine, model::Recipe::PlainSerpentine}) {
+    model::Document document = model::firstPanel();
+    document.laying.recipe = recipe;
+    if (recipe == model::Recipe::BulbSerpentine) document.laying.pitch = millimetres(173.0);
+    if (recipe == model::Recipe::PlainSerpentine) document.laying.pitch = millimetres(320.0);
+    const Design design = designOf(document);
+    REQUIRE(design.panel);
+    CHECK_FALSE(InnerEnd().handle(design));
+    CHECK_FALSE(ExitShift().handle(design));
+    const auto pitch = Pitch().handle(design);
+    REQUIRE(pitch);
+    CHECK(std::abs(pitch->along.x) + std::abs(pitch->along.y) == 1.0);
+  }
+}

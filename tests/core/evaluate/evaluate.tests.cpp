@@ -261,3 +261,52 @@ TEST_CASE("A shade cloth takes its share off the sun of the stopped pump and of 
     CHECK(cool.stopped->layers[i].dry_K < hot.stopped->layers[i].dry_K);
   }
 }
+
+TEST_CASE("Unequal runs cost some watts, equal ones none", "[evaluate][property]") {
+  model::Document document = model::firstPanel();
+  document.laying.innerEnd = model::InnerEnd::ThroughTheBack;
+  for (const int starts : {2, 4}) {
+    INFO(starts << " runs");
+    document.laying.starts = starts;
+    document.laying.entries = model::Entries::Spread;
+    const auto equal = evaluate::evaluate(document, kPlain);
+    REQUIRE(equal.flow.has_value());
+    CHECK(equal.flow->imbalanceCost.value_or(watts(0.0)).si() == 0.0);
+    document.laying.entries = model::Entries::SideBySide;
+    const auto unequal = evaluate::evaluate(document, kPlain);
+    REQUIRE(unequal.flow.has_value());
+    REQUIRE(unequal.heat.has_value());
+    CHECK(unequal.flow->imbalance > equal.flow->imbalance);
+    REQUIRE(unequal.flow->imbalanceCost.has_value());
+    INFO(unequal.flow->imbalanceCost->si()
+         << " W of " << unequal.heat->toPool.value.si() << " W at an imbalance of " << unequal.flow->imbalance);
+    CHECK(unequal.flow->imbalanceCost->si() > 0.0);
+    CHECK(unequal.flow->imbalanceCost->si() < 0.02 * unequal.heat->toPool.value.si());
+  }
+}
+
+TEST_CASE("Every way of laying is reckoned from end to end", "[evaluate][property]") {
+  model::Document crossing = model::firstPanel();
+  crossing.box.standOff = crossing.tube.outsideDiameter.value;
+  crossing.laying.innerEnd = model::InnerEnd::UnderTheTurns;
+  model::Document doubled = model::firstPanel();
+  doubled.laying.recipe = model::Recipe::DoubleSpiral;
+  model::Document bulbs = model::firstPanel();
+  bulbs.laying.recipe = model::Recipe::BulbSerpentine;
+  bulbs.laying.pitch = millimetres(173.0);
+  for (const model::Document& document : {crossing, doubled, bulbs}) {
+    INFO("recipe " << static_cast<int>(document.laying.recipe));
+    const auto r = evaluate::evaluate(document, kPlain);
+    REQUIRE(r.layout.has_value());
+    const layout::LaidRun& run = r.layout->runs.front();
+    REQUIRE(r.profiles.size() == 1);
+    REQUIRE_FALSE(r.profiles.front().points.empty());
+    CHECK(r.profiles.front().points.back().station_m == Approx(run.path.length().si()).margin(0.2));
+    REQUIRE(r.heat.has_value());
+    CHECK(r.heat->toPool.value.si() > 50.0);
+    CHECK_FALSE(r.bends.all.empty());
+    CHECK(r.bends.worst->radius_m == Approx(document.laying.bendRadius.si()));
+    CHECK(r.depth.crossingSpare.si() == r.depth.spare.si());
+    CHECK(r.tubeCuts.has_value());
+  }
+}
