@@ -97,6 +97,7 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   connect(m_pull, &QAbstractButton::clicked, this, [this] { m_shedOpen ? closeShed() : openShed(); });
   connect(m_shed, &shed::Shed::closed, this, [this] { closeShed(); });
   connect(m_shed, &shed::Shed::said, this, &Bench::say);
+  connect(m_panel, &panelview::PanelView::said, this, &Bench::say);
   connect(m_slide, &QVariantAnimation::valueChanged, this, [this] { slideShed(); });
   connect(m_days, &store::DayRunner::dayChanged, this, [this] { m_shelf->setDay(m_days->day()); });
   connect(&store, &store::DocumentStore::editRefused, this, [this](const Error& error) {
@@ -147,7 +148,8 @@ void Bench::slideShed() {
   m_shed->setGeometry(open.translated(static_cast<int>(away * open.width()), 0));
   const QSize pull = m_pull->sizeHint();
   const int edge = m_shedOpen || m_shed->isVisible() ? m_shed->x() + 1 : open.right() + 1;
-  m_pull->setGeometry(edge - pull.width(), open.center().y() - pull.height() / 2, pull.width(), pull.height());
+  m_pull->setGeometry(edge - pull.width(), open.bottom() - pull.height() - pull.width() / 2, pull.width(),
+                      pull.height());
   m_pull->raise();
 }
 

@@ -85,6 +85,8 @@ PanelView::PanelView(store::DocumentStore& store, store::Hub& hub, render::Look&
   setOptimizationFlag(DontAdjustForAntialiasing);
   setFocusPolicy(Qt::StrongFocus);
   setMinimumSize(320, 200);
+  setAcceptDrops(true);
+  viewport()->setAcceptDrops(true);
   viewport()->setMouseTracking(true);
 
   const auto add = [this](std::unique_ptr<gestures::Gesture> gesture) {
@@ -158,6 +160,7 @@ void PanelView::refresh() {
   // Under the hand the panel stays where it is.
   if (m_fitted && m_hand != Hand::Gesture && !m_series && !m_store.isPreviewing()) fit();
   if (m_hand == Hand::Gesture || m_series) refreshSlip();
+  if (m_hand == Hand::Roll) refreshRollSlip();
   viewport()->update();
 }
 

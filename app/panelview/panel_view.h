@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "app/gestures/gesture.h"
+#include "app/gestures/roll_drop.h"
 #include "app/gestures/typed_number.h"
 #include "app/panelview/overlay.h"
 #include "app/panelview/price_slip.h"
@@ -55,6 +56,7 @@ class PanelView : public QGraphicsView {
 
  Q_SIGNALS:
   void snagActivated(int index);
+  void said(const QString& sentence);  ///< what a dropped roll came to
 
  protected:
   void drawForeground(QPainter* painter, const QRectF& rect) override;
@@ -69,6 +71,10 @@ class PanelView : public QGraphicsView {
   void focusOutEvent(QFocusEvent* event) override;
   bool focusNextPrevChild(bool next) override;
   bool viewportEvent(QEvent* event) override;
+  void dragEnterEvent(QDragEnterEvent* event) override;
+  void dragMoveEvent(QDragMoveEvent* event) override;
+  void dragLeaveEvent(QDragLeaveEvent* event) override;
+  void dropEvent(QDropEvent* event) override;
   bool event(QEvent* event) override;
   void scrollContentsBy(int dx, int dy) override;
 
@@ -84,7 +90,7 @@ class PanelView : public QGraphicsView {
     int index = 0;
     bool operator==(const Stop&) const = default;
   };
-  enum class Hand { Free, Panning, Bead, Gesture, Spent };
+  enum class Hand { Free, Panning, Bead, Gesture, Roll, Spent };
 
   // picture
   void refresh();
@@ -114,6 +120,13 @@ class PanelView : public QGraphicsView {
   PriceSlip slipOf(const gestures::Gesture& gesture, double value) const;
   void dragBeadTo(QPointF at);
 
+  // a roll of the Shed over the panel
+  void holdRoll(std::size_t roll);
+  void letRollGo();
+  void refreshRollSlip();
+  /// What the edge under the hand has clicked to, and what is left of it; empty when to nothing.
+  QString clickText() const;
+
   // keys
   std::vector<Stop> stops() const;
   void setStop(Stop stop);
@@ -141,6 +154,7 @@ class PanelView : public QGraphicsView {
   void drawHandles(QPainter& painter) const;
   void drawWish(QPainter& painter) const;
   void drawHint(QPainter& painter) const;
+  void drawClick(QPainter& painter) const;
   void drawGhostName(QPainter& painter) const;
   QString beadText() const;
   QRectF flagRect() const;
@@ -178,6 +192,7 @@ class PanelView : public QGraphicsView {
   std::shared_ptr<const results::Results> m_before;
   gestures::TypedNumber m_typed;
   QString m_typedAnswer;
+  std::optional<gestures::RollDrop> m_roll;  ///< held over the panel and good to be laid
 
   /// Arrow keys on one handle, one undo step together.
   struct Series {

@@ -24,6 +24,7 @@ namespace {
 
 constexpr double kTubeReach_px = 7.0;     ///< a pointer this near to a tube is on it
 constexpr double kHandleReach_px = 64.0;  ///< a handle shows itself to a pointer this near
+constexpr double kClickReach_px = 9.0;    ///< a frame edge clicks to a stock size this near
 constexpr double kBeadWindow_m = 0.6;     ///< the bead follows the tube it is on, not its neighbour
 constexpr double kBeadJump_px = 70.0;     ///< unless the hand has clearly gone elsewhere
 
@@ -176,8 +177,12 @@ void PanelView::mouseMoveEvent(QMouseEvent* event) {
       dragBeadTo(at);
       return;
     case Hand::Gesture:
+      if (auto* edge = dynamic_cast<gestures::FrameEdge*>(&m_held->gesture()))
+        edge->setClicks(event->modifiers() & Qt::AltModifier ? gestures::FrameEdge::Clicks::Free
+                                                             : gestures::FrameEdge::Clicks::ToStock);
       pullTo(at);
       return;
+    case Hand::Roll:
     case Hand::Spent:
       return;
   }
@@ -211,6 +216,8 @@ void PanelView::dragBeadTo(QPointF at) {
 
 void PanelView::beginGesture(HandleMark& mark, QPointF at) {
   if (!mark.gesture().hold(design(), toPanel(viewportTransform().inverted().map(at)))) return;
+  if (auto* edge = dynamic_cast<gestures::FrameEdge*>(&mark.gesture()))
+    edge->setReach(metres(kClickReach_px / pixelsPerMetre()));
   m_hand = Hand::Gesture;
   m_held = &mark;
   m_before = m_store.results();

@@ -18,7 +18,8 @@ namespace sunspool::panelview {
 
 namespace {
 constexpr double kFlagText = 15.0;
-}
+constexpr double kClickText = 14.0;
+}  // namespace
 
 void PanelView::drawForeground(QPainter* painter, const QRectF&) {
   arrangeOverlay();
@@ -31,6 +32,7 @@ void PanelView::drawForeground(QPainter* painter, const QRectF&) {
   drawWish(*painter);
   drawHandles(*painter);
   drawHint(*painter);
+  drawClick(*painter);
   if (m_slip) {
     const QSizeF size = m_slip->size(m_look.tokens());
     const QRectF view = QRectF(viewport()->rect()).adjusted(8.0, 8.0, -8.0, -64.0);
@@ -174,6 +176,28 @@ void PanelView::drawHint(QPainter& painter) const {
   painter.drawText(QPointF(box.left() + tokens.px(16.0), box.center().y() + QFontMetricsF(said).capHeight() / 2.0),
                    text);
   painter.restore();
+}
+
+/// Beside the dimension that is pulled.
+void PanelView::drawClick(QPainter& painter) const {
+  const QString text = clickText();
+  if (text.isEmpty()) return;
+  const auto edge = static_cast<const gestures::FrameEdge&>(m_held->gesture()).edge();
+  const auto& spots = m_overlay.dimensions();
+  const auto spot = std::find_if(spots.begin(), spots.end(), [edge](const DimensionSpot& s) { return s.edge == edge; });
+  if (spot == spots.end()) return;
+  const render::Tokens& tokens = m_look.tokens();
+  const QSizeF size = render::chipSize(tokens, text, kClickText);
+  const QRectF view = QRectF(viewport()->rect()).adjusted(6.0, 6.0, -6.0, -6.0);
+  QRectF box(QPointF(), size);
+  if (edge == gestures::FrameEdge::Edge::Right) {
+    box.moveCenter(spot->text.center());
+    box.moveLeft(spot->text.right() + 12.0);
+  } else {
+    box.moveCenter({spot->text.center().x(), spot->text.bottom() + 12.0 + size.height()});
+  }
+  box.moveLeft(std::max(view.left(), std::min(box.left(), view.right() - size.width())));
+  render::drawChip(painter, tokens, box, text, kClickText);
 }
 
 void PanelView::drawGhostName(QPainter& painter) const {

@@ -167,7 +167,26 @@ void DesignPage::buildPanels() {
   gust.emptyWord = [](const model::Document&) { return tr("not entered"); };
   gust.clear = [](model::Document d) { return model::withGust(std::move(d), std::nullopt); };
   s.put(m_fields.number(gust, &s));
-  s.say(tr("."));
+  s.say(tr("; held down by"));
+  put(
+      s, "hold_down", tr("Ballast or anchors of each panel"), quantity(m_look, Dimension::Mass, 20.0),
+      [](const model::Document& d) { return d.siting.holdDown.si(); },
+      [](model::Document d, double si) { return model::withHoldDown(std::move(d), Mass::fromSi(si)); });
+  s.say(tr("of ballast or anchors."));
+  const int sharing = s.say(tr("The panels run"));
+  auto* share = m_fields.choice(
+      QStringLiteral("design.sharing"), tr("Pump of the panels"), {tr("on one pump"), tr("each on its own pump")},
+      WordChoice::Kind::Plain, [](const model::Document& d) { return d.panelsSharePump ? 0 : 1; },
+      [](model::Document d, int each) {
+        return model::withPumpSharing(std::move(d),
+                                      each == 0 ? model::PumpSharing::OneForAll : model::PumpSharing::OneEach);
+      },
+      &s);
+  s.put(share);
+  m_fields.always([&s, sharing, share](const model::Document& d) {
+    share->setVisible(d.panelsAlike > 1);
+    s.change(sharing, d.panelsAlike > 1 ? tr("The panels run") : QString());
+  });
 }
 
 void DesignPage::buildPool() {
@@ -252,7 +271,7 @@ void DesignPage::buildTube() {
   const auto diameter = [&](const char* key, const QString& name, const char* pointer,
                             Uncertain<Length> model::Tube::*member) {
     putUncertain<Length>(
-        s, key, name, drawingLength(m_look), pointer, [member](const model::Document& d) { return d.tube.*member; },
+        s, key, name, diameterOf(m_look), pointer, [member](const model::Document& d) { return d.tube.*member; },
         lengthSi);
   };
   diameter("outside", tr("Outside diameter"), "/tube/outside_diameter", &model::Tube::outsideDiameter);

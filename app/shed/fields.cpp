@@ -33,6 +33,15 @@ QString plain(double value, int decimals) {
   return value < 0.0 && text != QLatin1String("0") ? QChar(0x2212) + text : text;
 }
 
+/// Esc in a field leaves it for the row or the sheet it stands on; the next Esc closes the drawer.
+void leave(const QWidget* field) {
+  for (QWidget* paper = field->parentWidget(); paper != nullptr; paper = paper->parentWidget()) {
+    if (!(paper->focusPolicy() & Qt::ClickFocus)) continue;
+    paper->setFocus(Qt::OtherFocusReason);
+    return;
+  }
+}
+
 QString unsure(const std::function<QString(const model::Document&)>& word, const model::Document& document) {
   return word ? word(document) : tr("ask");
 }
@@ -41,6 +50,14 @@ QString unsure(const std::function<QString(const model::Document&)>& word, const
 
 widgets::QuantityKind drawingLength(const render::Look& look) {
   return length(look, format::LengthScale::Drawing, "mm", "in");
+}
+widgets::QuantityKind diameterOf(const render::Look& look) {
+  widgets::QuantityKind kind = drawingLength(look);
+  kind.text = [&look](double si) {
+    const format::AxisUnit unit = format::axisOf(format::LengthScale::Drawing, look.preferences());
+    return format::NumberAndUnit{plain(unit.of(si), isUs(look) ? 3 : 1), unit.unit};
+  };
+  return kind;
 }
 widgets::QuantityKind runLength(const render::Look& look) { return length(look, format::LengthScale::Run, "m", "ft"); }
 widgets::QuantityKind heightOver(const render::Look& look) {
@@ -68,7 +85,7 @@ widgets::QuantityKind degreesOf(int decimals) {
   kind.dimension = Dimension::Angle;
   kind.bareUnit = std::string("°");
   kind.text = [decimals](double si) {
-    return format::NumberAndUnit{plain(radians(si).degrees(), decimals), QStringLiteral("°")};
+    return format::NumberAndUnit{plain(radians(si).degrees(), decimals) + QChar(0x00B0), {}};
   };
   kind.step_si = degrees(1.0).radians();
   return kind;
@@ -112,6 +129,7 @@ widgets::QuantityEdit* Fields::number(const NumberField& field, QWidget* parent)
   edit->hug();
   edit->setWeight(QFont::Normal);
   edit->setName(field.name);
+  QObject::connect(edit, &widgets::QuantityEdit::cancelled, edit, [edit] { leave(edit); });
   const QString step = tr("Change: %1").arg(field.name.toLower());
   const auto say = [edit](const QString& sentence) { edit->showMessage(sentence); };
   edit->setCommit([this, field, step, say](double si) {
@@ -137,6 +155,7 @@ NameEdit* Fields::name(const QString& key, const QString& name, double size, QFo
   auto* edit = new NameEdit(m_look, size, weight, parent);
   edit->setObjectName(QStringLiteral("shed.") + key);
   edit->setAccessibleName(name);
+  QObject::connect(edit, &NameEdit::cancelled, edit, [edit] { leave(edit); });
   edit->setCommit([this, write, name](const QString& typed) {
     return apply([write, typed](model::Document d) { return write(std::move(d), typed); },
                  tr("Change: %1").arg(name.toLower()), m_say);

@@ -17,6 +17,7 @@ namespace sunspool::shed {
 
 /// How numbers are shown and typed in this drawer.
 widgets::QuantityKind drawingLength(const render::Look& look);  ///< mm or in
+widgets::QuantityKind diameterOf(const render::Look& look);     ///< mm or in, with tenths or thousandths
 widgets::QuantityKind runLength(const render::Look& look);      ///< m or ft
 widgets::QuantityKind heightOver(const render::Look& look);     ///< m or ft, hundredths
 widgets::QuantityKind count();

@@ -20,7 +20,7 @@ OwnPage::OwnPage(store::DocumentStore& store, render::Look& look, const store::O
 
 void OwnPage::refresh() {
   if (m_paper != nullptr) {
-    m_paper->hide();
+    m_paper->setParent(nullptr);
     m_paper->deleteLater();
   }
   m_rows.clear();

@@ -53,9 +53,11 @@ void NameEdit::setName(const QString& name) {
 
 void NameEdit::setCommit(std::function<bool(const QString&)> commit) { m_commit = std::move(commit); }
 
-double NameEdit::contentWidth() const { return render::textWidth(font(), text()) + 2.0 * kPad + 8.0; }
+double NameEdit::contentWidth() const {
+  return render::textWidth(font(), text()) + 2.0 * kPad + (hasFocus() ? 10.0 : 1.0);
+}
 QSize NameEdit::sizeHint() const {
-  return {static_cast<int>(std::max(contentWidth(), m_look.tokens().px(60.0))), qRound(m_look.tokens().px(kTall))};
+  return {static_cast<int>(std::max(contentWidth(), m_look.tokens().px(40.0))), qRound(m_look.tokens().px(kTall))};
 }
 QSize NameEdit::minimumSizeHint() const { return {qRound(m_look.tokens().px(40.0)), sizeHint().height()}; }
 
@@ -84,6 +86,12 @@ void NameEdit::focusOutEvent(QFocusEvent* event) {
   QLineEdit::focusOutEvent(event);
   if (event->reason() != Qt::PopupFocusReason && event->reason() != Qt::ActiveWindowFocusReason) commit();
   setCursorPosition(0);
+  updateGeometry();
+}
+
+void NameEdit::focusInEvent(QFocusEvent* event) {
+  QLineEdit::focusInEvent(event);
+  updateGeometry();
 }
 
 void NameEdit::paintEvent(QPaintEvent* event) {

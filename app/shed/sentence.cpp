@@ -84,7 +84,7 @@ std::vector<Sentence::Line> Sentence::lines(double width) const {
   bool afterField = false;
   for (Atom atom : atoms(width)) {
     const bool field = atom.item != nullptr;
-    double gap = x == 0.0 ? 0.0 : space;
+    double gap = x == 0.0 || atom.glued ? 0.0 : space;
     if (field) gap = x == 0.0 ? -kFieldPad : std::max(0.0, space - kFieldPad);
     if (afterField && !field) gap = atom.glued ? 1.0 - kFieldPad : std::max(0.0, space - kFieldPad);
     if (afterField && field) gap = 0.0;

@@ -141,14 +141,22 @@ Shed::Shed(store::DocumentStore& store, render::Look& look, store::OwnShed own, 
   m_area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   m_area->setFocusPolicy(Qt::NoFocus);
   m_area->viewport()->setAutoFillBackground(false);
+  colourPaper();
   buildPages();
   connect(&store, &store::DocumentStore::changed, this, [this] { refresh(); });
   connect(&store, &store::DocumentStore::resultsChanged, this, [this] { refresh(); });
   connect(&look, &render::Look::changed, this, [this] {
+    colourPaper();
     if (m_builtFor != m_look.preferences() || m_builtScale != m_look.tokens().textScale) buildPages();
     placeHead();
     update();
   });
+}
+
+void Shed::colourPaper() {
+  QPalette paper = m_look.tokens().palette();
+  paper.setColor(QPalette::Window, m_look.tokens().slip);
+  m_area->setPalette(paper);
 }
 
 Fields::Say Shed::sayer() {
@@ -176,6 +184,7 @@ void Shed::buildPages() {
   });
   connect(m_ownPage, &OwnPage::done, this, [this] { setPage(Page::Stock); });
   m_area->setWidget(paper);
+  paper->setAutoFillBackground(false);
   m_paper = paper;
   setPage(m_page);
 }

@@ -60,6 +60,7 @@ class Shed : public QWidget {
   void buildPages();
   void refresh();
   void placeHead();
+  void colourPaper();
   Fields::Say sayer();
 
   store::DocumentStore& m_store;

@@ -81,6 +81,7 @@ StockPage::StockPage(store::DocumentStore& store, render::Look& look, const stor
   m_rowColumn->setSpacing(0);
   m_column->addLayout(m_rowColumn);
   rebuild();
+  buildFoot();
   connect(qApp, &QApplication::focusChanged, this, [this](QWidget*, QWidget* now) {
     for (ThingRow* row : m_rows)
       if (now != nullptr && (now == row || row->isAncestorOf(now))) choose(row);
@@ -120,7 +121,7 @@ bool StockPage::apply(const store::Edit& edit, const QString& step) {
 
 void StockPage::rebuild() {
   for (ThingRow* row : m_rows) {
-    row->hide();
+    row->setParent(nullptr);  // it may be the one that asked
     row->deleteLater();
   }
   m_rows.clear();
@@ -151,11 +152,9 @@ void StockPage::rebuild() {
       m_rows.push_back(row);
     }
   }
-  buildFoot();
 }
 
 void StockPage::buildFoot() {
-  delete m_foot;
   m_foot = new Sentence(m_look, this);
   m_foot->setVoice(render::Voice::Measured, 14.0);
   m_footFields.emplace(m_store, m_look, m_say);
@@ -204,8 +203,7 @@ void StockPage::buildFoot() {
   auto* inset = new QHBoxLayout;
   inset->setContentsMargins(left, qRound(m_look.tokens().px(12.0)), right, qRound(m_look.tokens().px(18.0)));
   inset->addWidget(m_foot);
-  m_rowColumn->addLayout(inset);
-  m_foot->show();
+  m_column->addLayout(inset);
 }
 
 void StockPage::refresh() {

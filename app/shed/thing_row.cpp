@@ -21,7 +21,8 @@ namespace sunspool::shed {
 namespace {
 
 constexpr double kLeft = 22.0, kIcon = 48.0, kText = 82.0, kRight = 20.0;
-constexpr double kTop = 6.0, kNameLine = 34.0, kTakenLine = 30.0;
+constexpr double kTop = 5.0, kNameLine = 34.0, kTakenLine = 27.0;
+constexpr double kOverlap = 8.0;  ///< lines of fields keep room to be hit, more than they need to be read
 constexpr double kFieldPad = 7.0;
 constexpr double kFullRoll_m = 100.0;  ///< a roll is drawn as full as it is of this length
 
@@ -169,7 +170,7 @@ void ThingRow::buildFields(model::Roll*) {
     NumberField field;
     field.key = key(part);
     field.name = name;
-    field.kind = drawingLength(m_look);
+    field.kind = diameterOf(m_look);
     field.read = [i, member](const model::Document& d) -> std::optional<double> {
       const T* row = rowOf<T>(d, i);
       if (row == nullptr || !(row->*member)) return std::nullopt;
@@ -179,7 +180,7 @@ void ThingRow::buildFields(model::Roll*) {
     const auto clear = changing<T>(i, [member](T& row, int) { (row.*member).reset(); });
     field.clear = [clear](model::Document d) { return clear(std::move(d), 0); };
     field.emptyWord = [this, design](const model::Document& d) {
-      return format::number((d.tube.*design).value, format::LengthScale::Drawing, m_look.preferences()).joined();
+      return diameterOf(m_look).text((d.tube.*design).value.si()).joined();
     };
     return m_fields.number(field, m_sentence);
   };
@@ -378,7 +379,7 @@ int ThingRow::layOut(int width, Placing placing) const {
     if (!answered)
       m_price->setGeometry(width - px(kRight) - priceWidth + static_cast<int>(kFieldPad), y, priceWidth, px(kNameLine));
   }
-  y += px(kNameLine) - px(4.0);
+  y += px(kNameLine) - px(kOverlap);
   if (answered) {
     const int tall = m_price->heightForWidth(inner);
     if (done) m_price->setGeometry(left, y, inner, tall);
@@ -386,7 +387,7 @@ int ThingRow::layOut(int width, Placing placing) const {
   }
   const int fields = m_sentence->heightForWidth(inner);
   if (done) m_sentence->setGeometry(left, y, inner, fields);
-  y += fields - px(4.0);
+  y += fields - px(0.5 * kOverlap);
   if (done) {
     int x = width - px(kRight) + static_cast<int>(kFieldPad);
     for (auto deed = m_deeds.rbegin(); deed != m_deeds.rend(); ++deed) {

@@ -55,12 +55,14 @@ class QuantityEdit::Line : public QLineEdit {
 
   void focusInEvent(QFocusEvent* event) override {
     QLineEdit::focusInEvent(event);
+    m_owner.updateGeometry();
     if (!m_owner.hasBadText() && !isTouched()) m_owner.refreshText();
     if (event->reason() != Qt::MouseFocusReason) selectAll();
   }
 
   void focusOutEvent(QFocusEvent* event) override {
     QLineEdit::focusOutEvent(event);
+    m_owner.updateGeometry();
     if (event->reason() == Qt::PopupFocusReason || event->reason() == Qt::ActiveWindowFocusReason) return;
     if (isTouched() && !m_owner.hasBadText()) m_owner.commit();
     Q_EMIT m_owner.finished();
@@ -88,6 +90,9 @@ class QuantityEdit::Line : public QLineEdit {
     if (m_owner.m_sureness && !m_owner.m_empty)
       render::drawSureness(painter, tokens, {baseline.x(), under - 1.0}, end - baseline.x(), *m_owner.m_sureness,
                            tokens.ink);
+    else if (m_owner.m_hugs)
+      render::drawSureness(painter, tokens, {baseline.x(), under - 1.0}, end - baseline.x(), Sureness::Label,
+                           tokens.mark);
     else
       render::drawSureness(painter, tokens, {5.0, under}, width() - 10.0, Sureness::Label, tokens.ink);
   }
@@ -171,8 +176,9 @@ double QuantityEdit::contentWidth() const {
   style.size = m_textSize;
   style.weight = m_weight;
   const double painted = render::numberWidth(tokens, shown(), style) + 14.0;
-  const double typed = render::textWidth(m_line->font(), m_line->text()) + 18.0;
-  return std::max({painted, typed, tokens.px(34.0)});
+  const bool typing = m_line->hasFocus() || m_line->isTouched();
+  const double typed = typing ? render::textWidth(m_line->font(), m_line->text()) + 20.0 : 0.0;
+  return std::max({painted, typed, tokens.px(26.0)});
 }
 
 void QuantityEdit::setMayBeEmpty(const QString& word, std::function<bool()> commitEmpty) {

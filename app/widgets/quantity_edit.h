@@ -45,7 +45,7 @@ class QuantityEdit : public QWidget {
   void setWeight(QFont::Weight weight);
   /// The field is as wide as its number, for numbers that stand in a sentence.
   void hug();
-  double contentWidth() const;  ///< px, the focused form included
+  double contentWidth() const;  ///< px; more while the number is typed
   /// A number that may be missing: shown as this word while it is, and taken by `commitEmpty` when the field is
   /// emptied or the word typed.
   void setMayBeEmpty(const QString& word, std::function<bool()> commitEmpty);

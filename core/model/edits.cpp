@@ -487,6 +487,14 @@ Result<Document> withPanelsAlike(Document document, int panels) {
   return with(
       std::move(document), [](Document & d) -> auto& { return d.panelsAlike; }, panels);
 }
+Result<Document> withPumpSharing(Document document, PumpSharing sharing) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.panelsSharePump; }, sharing == PumpSharing::OneForAll);
+}
+Result<Document> withHoldDown(Document document, Mass each) {
+  return with(
+      std::move(document), [](Document & d) -> auto& { return d.siting.holdDown; }, each);
+}
 Result<Document> withGust(Document document, std::optional<Uncertain<Velocity>> gust) {
   return with(
       std::move(document), [](Document & d) -> auto& { return d.siting.gust; }, gust);

@@ -119,6 +119,9 @@ Result<Document> withGlazingPrice(Document document, Price perSquareMetre);
 
 // the design's place in the garden
 Result<Document> withPanelsAlike(Document document, int panels);
+enum class PumpSharing { OneForAll, OneEach };
+Result<Document> withPumpSharing(Document document, PumpSharing sharing);
+Result<Document> withHoldDown(Document document, Mass each);
 /// nullopt: not entered.
 Result<Document> withGust(Document document, std::optional<Uncertain<Velocity>> gust);
 /// The speed alone; spread and sureness stay. Assumption: a gust entered for the first time is a guess, sure to a

@@ -516,5 +516,30 @@ TEST_CASE("The hour goes round midnight by the menu and stays within the day", "
   CHECK(shown.store.undoStack()->count() == 1);
 }
 
+TEST_CASE("The Shed opens by key, menu and pull, the panel moves over, and Escape closes it", "[desktop][ui][shed]") {
+  Shown shown;
+  Bench& bench = shown.window->bench();
+  const int wide = shown.panel().width();
+  QTest::keyClick(&shown.panel(), Qt::Key_F9);
+  QTest::qWait(250);
+  REQUIRE(bench.isShedOpen());
+  CHECK(bench.shed().isVisible());
+  CHECK(shown.panel().width() == wide - bench.shed().width());
+  CHECK(bench.shed().geometry().right() == bench.width() - 1);
+  CHECK(bench.shed().geometry().bottom() == bench.tape().geometry().top() - 1);
+  CHECK(shown.action("panel.shed").isChecked());
+  QTest::keyClick(&bench.shed(), Qt::Key_Escape);
+  CHECK_FALSE(bench.isShedOpen());
+  CHECK(shown.panel().width() == wide);
+  CHECK(shown.panel().hasFocus());
+  shown.choose("panel.design");
+  CHECK(bench.isShedOpen());
+  CHECK(bench.shed().page() == shed::Shed::Page::Design);
+  auto* pull = shown.window->findChild<QWidget*>(QStringLiteral("shed.pull"));
+  REQUIRE(pull != nullptr);
+  QTest::mouseClick(pull, Qt::LeftButton);
+  CHECK_FALSE(bench.isShedOpen());
+}
+
 }  // namespace
 }  // namespace sunspool::desktop

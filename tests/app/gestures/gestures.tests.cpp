@@ -7,6 +7,7 @@
 #include "app/gestures/inner_end.h"
 #include "app/gestures/margin.h"
 #include "app/gestures/pitch.h"
+#include "app/gestures/roll_drop.h"
 #include "app/gestures/typed_number.h"
 #include "core/model/defaults.h"
 
@@ -60,6 +61,45 @@ TEST_CASE("The top edge follows the hand upwards and leaves the width alone", "[
   REQUIRE(value);
   CHECK_THAT(applied(edge, design, *value).frame.insideHeight.si(), Catch::WithinAbs(1.15, 1e-12));
   CHECK(applied(edge, design, *value).frame.insideWidth == design.document->frame.insideWidth);
+}
+
+TEST_CASE("A frame edge clicks to the sizes of the Shed within the hand's reach, unless it is freed",
+          "[gestures][stock]") {
+  model::Document document = model::firstPanel();
+  document.stock.timbers.clear();
+  document.stock.sheets = {{"Plywood", model::SheetUse::Backing, metres(1.2), metres(2.44), 1, {}}};
+  const Design design = designOf(document);
+  FrameEdge edge(FrameEdge::Edge::Top);  // 1.18 m inside
+  const Point at = handleOf(edge, design);
+  edge.setReach(metres(0.012));
+  REQUIRE(edge.hold(design, at));
+  CHECK(edge.clickedTo() == nullptr);
+  REQUIRE(edge.drag(at + Point{0.0, 0.011}) == std::optional(1.2));
+  REQUIRE(edge.clickedTo() != nullptr);
+  CHECK(stockSizeInWords(*edge.clickedTo()) == QStringLiteral("a whole side of Plywood"));
+  CHECK_FALSE(edge.drag(at + Point{0.0, 0.031}));
+  CHECK_THAT(edge.drag(at + Point{0.0, 0.037}).value(), Catch::WithinAbs(1.215, 1e-12));
+  CHECK(edge.clickedTo() == nullptr);
+  edge.setClicks(FrameEdge::Clicks::Free);
+  CHECK_THAT(edge.drag(at + Point{0.0, 0.014}).value(), Catch::WithinAbs(1.195, 1e-12));
+  edge.setClicks(FrameEdge::Clicks::ToStock);
+  CHECK(edge.drag(at).value() == design.document->frame.insideHeight.si());
+  // half of 2.44 less a saw cut
+  CHECK_THAT(edge.drag(at + Point{0.0, 0.04}).value(), Catch::WithinAbs(1.2185, 1e-12));
+  CHECK(stockSizeInWords(*edge.clickedTo()) == QStringLiteral("half of Plywood"));
+}
+
+TEST_CASE("A roll says what it leaves, for how many panels, and tells its number to the panel", "[gestures][stock]") {
+  model::Document document = model::firstPanel();
+  document.stock.rolls[0].length = metres(40.0);
+  document.panelsAlike = 2;
+  CHECK(rollOf(rollBytes(3)) == std::optional<std::size_t>(3));
+  CHECK_FALSE(rollOf("three"));
+  const auto drop = rollDrop(document, 0, {});
+  REQUIRE(drop);
+  CHECK(drop->remains.contains(QStringLiteral("if the hand wobbles")));
+  CHECK(drop->remains.contains(QStringLiteral("Each of the 2 panels")));
+  CHECK(drop->step.startsWith(QStringLiteral("Lay the roll LDPE 20/16, 100 m roll until")));
 }
 
 TEST_CASE("A hand that comes back to where it took hold proposes the number held", "[gestures][property]") {

@@ -3,8 +3,12 @@
 
 #include <QAccessible>
 #include <QApplication>
+#include <QDragEnterEvent>
+#include <QDragLeaveEvent>
+#include <QDropEvent>
 #include <QElapsedTimer>
 #include <QLineEdit>
+#include <QMimeData>
 #include <QSignalSpy>
 #include <QTest>
 #include <algorithm>
@@ -13,6 +17,7 @@
 #include <cstdio>
 #include <ctime>
 
+#include "app/gestures/roll_drop.h"
 #include "app/panelview/handle_mark.h"
 #include "app/panelview/scene_units.h"
 #include "app/render/style.h"
@@ -607,4 +612,101 @@ TEST_CASE("Repainting 200 m of tube", "[.][timing]") {
     });
     bench.store.cancelPreview();
   }
+}
+
+namespace {
+
+/// A roll of the Shed, dragged over the panel.
+struct DraggedRoll {
+  QMimeData mime;
+  Bench& bench;
+  DraggedRoll(Bench& over, std::size_t roll) : bench(over) {
+    mime.setData(gestures::rollMime(), gestures::rollBytes(roll));
+  }
+  void enter() {
+    QDragEnterEvent event({400, 300}, Qt::CopyAction, &mime, Qt::LeftButton, {});
+    QApplication::sendEvent(bench.view.viewport(), &event);
+    CHECK(event.isAccepted());
+    QDragMoveEvent move({420, 310}, Qt::CopyAction, &mime, Qt::LeftButton, {});
+    QApplication::sendEvent(bench.view.viewport(), &move);
+    bench.store.waitUntilSettled();
+  }
+  void leave() {
+    QDragLeaveEvent event;
+    QApplication::sendEvent(bench.view.viewport(), &event);
+  }
+  void drop() {
+    QDropEvent event({420, 310}, Qt::CopyAction, &mime, Qt::LeftButton, {});
+    QApplication::sendEvent(bench.view.viewport(), &event);
+    bench.store.waitUntilSettled();
+  }
+};
+
+model::Document withRoll(double length_m) {
+  model::Document document = model::firstPanel();
+  document.stock.rolls[0].length = metres(length_m);
+  return document;
+}
+
+}  // namespace
+
+TEST_CASE("A roll held over the panel shows what it would lay, and is put back by leaving", "[panelview][ui][shed]") {
+  Bench bench(withRoll(40.0));
+  const std::string before = bench.bytes();
+  DraggedRoll roll(bench, 0);
+  roll.enter();
+  REQUIRE(bench.view.slip());
+  CHECK(bench.view.slip()->title.contains(QStringLiteral("stay on the roll")));
+  CHECK(bench.store.isPreviewing());
+  CHECK(bench.store.results()->layout->totalCut < metres(40.0));
+  roll.leave();
+  CHECK_FALSE(bench.view.slip());
+  CHECK(bench.bytes() == before);
+  CHECK(bench.store.undoStack()->count() == 0);
+}
+
+TEST_CASE("A dropped roll is laid until it is empty, in one undo step", "[panelview][ui][shed]") {
+  Bench bench(withRoll(40.0));
+  const std::string before = bench.bytes();
+  QSignalSpy said(&bench.view, &PanelView::said);
+  DraggedRoll roll(bench, 0);
+  roll.enter();
+  roll.drop();
+  CHECK_FALSE(bench.store.isPreviewing());
+  CHECK(bench.store.undoStack()->count() == 1);
+  CHECK(bench.store.undoStack()->undoText().contains(QStringLiteral("until")));
+  CHECK(bench.store.document().laying.quarterTurns.has_value());
+  CHECK(said.count() == 1);
+  bench.store.undoStack()->undo();
+  CHECK(bench.bytes() == before);
+}
+
+TEST_CASE("A roll too short for one turn is refused at the hand, and dropping it changes nothing",
+          "[panelview][ui][shed]") {
+  Bench bench(withRoll(4.0));
+  const std::string before = bench.bytes();
+  DraggedRoll roll(bench, 0);
+  roll.enter();
+  REQUIRE(bench.view.slip());
+  CHECK(bench.view.slip()->text.contains(QStringLiteral("too short for one turn")));
+  roll.drop();
+  CHECK(bench.bytes() == before);
+  bench.press({200.0, 650.0});
+  CHECK_FALSE(bench.view.slip());
+}
+
+TEST_CASE("A frame edge pulled near the side of a sheet clicks to it", "[panelview][ui][shed]") {
+  model::Document document = model::firstPanel();
+  document.stock.timbers = {{"Board", metres(6.0), 0, 20.0}};
+  document.stock.sheets = {{"Plywood", model::SheetUse::Backing, metres(1.2), metres(2.44), 1, {}}};
+  Bench bench(document);
+  HandleMark& top = bench.handle("inside_height");
+  const QPointF from = top.centre();
+  const double scale = bench.view.pixelsPerMetre();
+  bench.drag(from, from - QPointF(0.0, 0.02 * scale + 4.0));  // 4 px past 1.2 m
+  CHECK(bench.store.document().frame.insideHeight == metres(1.2));
+  bench.store.undoStack()->undo();
+  bench.settle();
+  bench.drag(from, from - QPointF(0.0, 0.02 * scale + 40.0));
+  CHECK(bench.store.document().frame.insideHeight > metres(1.2));
 }
