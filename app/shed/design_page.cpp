@@ -301,7 +301,7 @@ void DesignPage::buildPump() {
       [](const model::Document& d) { return d.plumbing.pump.labelHead; }, lengthSi);
   s.say(tr("at no flow. It draws"));
   put(
-      s, "power", tr("Power from the socket"), quantity(m_look, Dimension::Power, 45.0),
+      s, "power", tr("Power from the socket"), wattage(),
       [](const model::Document& d) { return d.plumbing.pump.electricalPower.si(); },
       inPlumbing(
           [](model::Document & d) -> auto& { return d.plumbing.pump.electricalPower; },

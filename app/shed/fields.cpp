@@ -101,6 +101,14 @@ widgets::QuantityKind hours() {
   return kind;
 }
 
+widgets::QuantityKind wattage() {
+  widgets::QuantityKind kind;
+  kind.dimension = Dimension::Power;
+  kind.bareUnit = std::string("W");
+  kind.text = [](double si) { return format::NumberAndUnit{plain(si, 1), tr("W")}; };
+  return kind;
+}
+
 widgets::QuantityKind money(const std::string& currency) {
   widgets::QuantityKind kind;
   kind.dimension = Dimension::Money;

@@ -24,6 +24,7 @@ widgets::QuantityKind count();
 widgets::QuantityKind quantity(const render::Look& look, Dimension dimension, double about_si);
 widgets::QuantityKind degreesOf(int decimals);
 widgets::QuantityKind hours();
+widgets::QuantityKind wattage();  ///< from the socket: watts everywhere
 /// 0 is "free".
 widgets::QuantityKind money(const std::string& currency);
 

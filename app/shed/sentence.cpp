@@ -88,7 +88,7 @@ std::vector<Sentence::Line> Sentence::lines(double width) const {
     if (field) gap = x == 0.0 ? -kFieldPad : std::max(0.0, space - kFieldPad);
     if (afterField && !field) gap = atom.glued ? 1.0 - kFieldPad : std::max(0.0, space - kFieldPad);
     if (afterField && field) gap = 0.0;
-    if (x > 0.0 && x + gap + atom.width > width + kFieldPad && !atom.glued) {
+    if (x > 0.0 && x + gap + atom.width > width + (field ? kFieldPad : 0.0) && !atom.glued) {
       all.emplace_back();
       x = 0.0;
       gap = field ? -kFieldPad : 0.0;

@@ -271,7 +271,7 @@ void ThingRow::buildFields(model::StockPump*) {
                                    sureness(&model::Pump::labelHead)},
                                   m_sentence));
   m_sentence->say(tr(","));
-  m_sentence->put(m_fields.number({key("power"), tr("Power from the socket"), quantity(m_look, Dimension::Power, 45.0),
+  m_sentence->put(m_fields.number({key("power"), tr("Power from the socket"), wattage(),
                                    reading<T>(i, [](const T& row) { return row.pump.electricalPower.si(); }),
                                    changing<T>(i, [](T& row, double si) { row.pump.electricalPower = watts(si); })},
                                   m_sentence));
@@ -476,7 +476,8 @@ void ThingRow::mouseMoveEvent(QMouseEvent* event) {
   mime->setData(gestures::rollMime(), gestures::rollBytes(m_index));
   drag->setMimeData(mime);
   drag->setPixmap(rollPixmap(m_look.tokens(), m_fill, devicePixelRatioF()));
-  drag->setHotSpot(QPoint(-12, -12));
+  const int side = qRound(m_look.tokens().px(58.0));
+  drag->setHotSpot(QPoint(side, side));  // the price at the hand stands on the other side
   drag->exec(Qt::CopyAction);
 }
 

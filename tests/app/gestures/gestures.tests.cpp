@@ -71,14 +71,14 @@ TEST_CASE("A frame edge clicks to the sizes of the Shed within the hand's reach,
   const Design design = designOf(document);
   FrameEdge edge(FrameEdge::Edge::Top);  // 1.18 m inside
   const Point at = handleOf(edge, design);
-  edge.setReach(metres(0.012));
+  edge.setReach(metres(0.006));
   REQUIRE(edge.hold(design, at));
   CHECK(edge.clickedTo() == nullptr);
-  REQUIRE(edge.drag(at + Point{0.0, 0.011}) == std::optional(1.2));
+  REQUIRE(edge.drag(at + Point{0.0, 0.016}) == std::optional(1.2));
   REQUIRE(edge.clickedTo() != nullptr);
   CHECK(stockSizeInWords(*edge.clickedTo()) == QStringLiteral("a whole side of Plywood"));
-  CHECK_FALSE(edge.drag(at + Point{0.0, 0.031}));
-  CHECK_THAT(edge.drag(at + Point{0.0, 0.037}).value(), Catch::WithinAbs(1.215, 1e-12));
+  CHECK_FALSE(edge.drag(at + Point{0.0, 0.0245}));
+  CHECK_THAT(edge.drag(at + Point{0.0, 0.0285}).value(), Catch::WithinAbs(1.21, 1e-12));
   CHECK(edge.clickedTo() == nullptr);
   edge.setClicks(FrameEdge::Clicks::Free);
   CHECK_THAT(edge.drag(at + Point{0.0, 0.014}).value(), Catch::WithinAbs(1.195, 1e-12));

@@ -698,7 +698,7 @@ TEST_CASE("A roll too short for one turn is refused at the hand, and dropping it
 TEST_CASE("A frame edge pulled near the side of a sheet clicks to it", "[panelview][ui][shed]") {
   model::Document document = model::firstPanel();
   document.stock.timbers = {{"Board", metres(6.0), 0, 20.0}};
-  document.stock.sheets = {{"Plywood", model::SheetUse::Backing, metres(1.2), metres(2.44), 1, {}}};
+  document.stock.sheets = {{"Plywood", model::SheetUse::Backing, metres(1.2), metres(2.6), 1, {}}};
   Bench bench(document);
   HandleMark& top = bench.handle("inside_height");
   const QPointF from = top.centre();
