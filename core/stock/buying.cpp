@@ -13,6 +13,7 @@ using Row = BuyingList::Row;
 
 constexpr const char* kNotPlanned = "not_planned";
 constexpr const char* kNotPriced = "not_priced";
+constexpr const char* kManifold = "manifold";
 
 /// Price of whole units; nothing to buy costs nothing, whatever a unit costs.
 model::Price priceOf(double units, const model::Price& unitPrice) {
@@ -47,8 +48,8 @@ void addPlan(std::vector<Row>& rows, const char* item, const CutPlan* plan) {
   }
 }
 
-void addSheet(std::vector<Row>& rows, const char* item, const model::Sheet& sheet, Area area,
-              const model::Price& pricePerSquareMetre) {
+void addSquareMetres(std::vector<Row>& rows, const char* item, const model::Sheet& sheet, Area area,
+                     const model::Price& pricePerSquareMetre) {
   Row row;
   row.item = item;
   row.name = sheet.material;
@@ -56,23 +57,55 @@ void addSheet(std::vector<Row>& rows, const char* item, const model::Sheet& shee
   row.dimension = Dimension::Area;
   // A whole number of square metres must not round up for its last bit.
   row.stockUnits = std::ceil(area.si() * (1.0 - 1e-12));
+  row.units = Dimension::Area;
   row.unitPrice = pricePerSquareMetre;
   row.price = priceOf(row.stockUnits, row.unitPrice);
   rows.push_back(row);
 }
 
-void addSheets(std::vector<Row>& rows, const model::Document& document) {
+void addSheetPlan(std::vector<Row>& rows, const BuyingPlans::Layer& layer) {
+  if (layer.plan == nullptr) {
+    Row row;
+    row.item = layer.part;
+    row.dimension = Dimension::Area;
+    row.note = kNotPlanned;
+    rows.push_back(row);
+    return;
+  }
+  for (std::size_t i = 0; i < layer.plan->stock.size(); ++i) {
+    Row row;
+    row.item = layer.part;
+    row.name = layer.plan->stock[i].name;
+    row.dimension = Dimension::Area;
+    row.unitPrice = layer.plan->stock[i].price;
+    for (const SheetPattern& pattern : layer.plan->patterns) {
+      if (pattern.stock != i) continue;
+      for (const PlacedPiece& piece : pattern.pieces) row.amount += (piece.width * piece.height).si();
+      row.stockUnits += 1.0;
+      row.owned += pattern.owned ? 1.0 : 0.0;
+    }
+    if (row.stockUnits == 0.0) continue;
+    row.price = priceOf(row.stockUnits - row.owned, row.unitPrice);
+    rows.push_back(row);
+  }
+}
+
+void addLayers(std::vector<Row>& rows, const model::Document& document, const BuyingPlans& plans) {
   const model::Box& box = document.box;
   const model::Frame& frame = document.frame;
-  const Area inside = frame.insideWidth * frame.insideHeight;
-  if (box.plate) addSheet(rows, "plate", box.plate->sheet, inside, box.plate->sheet.pricePerSquareMetre);
-  if (box.insulation) addSheet(rows, "insulation", *box.insulation, inside, box.insulation->pricePerSquareMetre);
-  if (box.backing) addSheet(rows, "backing", *box.backing, inside, box.backing->pricePerSquareMetre);
+  const auto add = [&](const char* item, const model::Sheet& sheet, Length overlap, const model::Price& price) {
+    const auto planned =
+        std::find_if(plans.layers.begin(), plans.layers.end(), [&](const auto& layer) { return layer.part == item; });
+    if (planned != plans.layers.end()) return addSheetPlan(rows, *planned);
+    const Area each = (frame.insideWidth + 2.0 * overlap) * (frame.insideHeight + 2.0 * overlap);
+    addSquareMetres(rows, item, sheet, each * static_cast<double>(document.panelsAlike), price);
+  };
+  if (box.plate) add("plate", box.plate->sheet, {}, box.plate->sheet.pricePerSquareMetre);
+  if (box.insulation) add("insulation", *box.insulation, {}, box.insulation->pricePerSquareMetre);
+  if (box.backing) add("backing", *box.backing, {}, box.backing->pricePerSquareMetre);
   if (box.glazing) {
-    const Length both = 2.0 * box.glazing->overlap;
     const model::Price own = box.glazing->sheet.pricePerSquareMetre;
-    addSheet(rows, "glazing", box.glazing->sheet, (frame.insideWidth + both) * (frame.insideHeight + both),
-             own ? own : document.stock.glazingPricePerSquareMetre);
+    add("glazing", box.glazing->sheet, box.glazing->overlap, own ? own : document.stock.glazingPricePerSquareMetre);
   }
 }
 
@@ -97,26 +130,59 @@ std::string_view partName(model::FittingKind kind) {
   return {};
 }
 
-void addFittings(std::vector<Row>& rows, const model::Document& document, int runs) {
-  constexpr std::array<std::string_view, 5> kParts{"barb_connector", "elbow_90", "elbow_45", "tee", "valve"};
-  std::array<int, kParts.size()> counts{};
-  const auto count = [&](const std::vector<model::FittingCount>& fittings, int times) {
-    for (const model::FittingCount& fitting : fittings) {
-      const auto part = std::find(kParts.begin(), kParts.end(), partName(fitting.kind));
-      if (part != kParts.end()) counts[static_cast<std::size_t>(part - kParts.begin())] += times * fitting.count;
-    }
-  };
-  count(document.plumbing.runFittings, runs);
-  count(document.plumbing.feed.fittings, 1);
-  count(document.plumbing.returning.fittings, 1);
+constexpr std::array<std::string_view, 5> kParts{"barb_connector", "elbow_90", "elbow_45", "tee", "valve"};
+using PartCounts = std::array<int, kParts.size()>;
+
+void count(PartCounts& counts, const std::vector<model::FittingCount>& fittings, int times) {
+  for (const model::FittingCount& fitting : fittings) {
+    const auto part = std::find(kParts.begin(), kParts.end(), partName(fitting.kind));
+    if (part != kParts.end()) counts[static_cast<std::size_t>(part - kParts.begin())] += times * fitting.count;
+  }
+}
+int& of(PartCounts& counts, std::string_view part) {
+  return counts[static_cast<std::size_t>(std::find(kParts.begin(), kParts.end(), part) - kParts.begin())];
+}
+
+/// Owned number and price of a kind of part.
+void applyShed(Row& row, const model::Stock& stock) {
+  model::Price cheapest;
+  int owned = 0;
+  for (const model::StockFitting& fitting : stock.fittings) {
+    if (partName(fitting.kind) != row.item) continue;
+    owned += fitting.owned;
+    if (fitting.price) cheapest = cheapest ? std::min(*cheapest, *fitting.price) : *fitting.price;
+  }
+  row.owned = std::min(row.stockUnits, static_cast<double>(owned));
+  row.unitPrice = cheapest ? cheapest : stock.fittingPrice;
+  row.price = priceOf(row.stockUnits - row.owned, row.unitPrice);
+}
+
+/// Tees that join the runs of each pump beyond those that stand in the runs' own fittings.
+int missingTees(const model::Document& document, const BuyingPlans& plans, int groups) {
+  const int runs = plans.runsPerPanel * model::panelsOnThePump(document);
+  if (runs <= 1) return 0;
+  PartCounts each{};
+  count(each, document.plumbing.runFittings, runs);
+  return groups * std::max(0, 2 * (runs - 1) - of(each, "tee"));
+}
+
+void addFittings(BuyingList& list, const model::Document& document, const BuyingPlans& plans, int groups) {
+  PartCounts counts{};
+  count(counts, document.plumbing.runFittings, plans.runsPerPanel * document.panelsAlike);
+  count(counts, document.plumbing.feed.fittings, groups);
+  count(counts, document.plumbing.returning.fittings, groups);
+  if (plans.tube != nullptr) of(counts, "barb_connector") += static_cast<int>(plans.tube->joins.size());
+  const int tees = missingTees(document, plans, groups);
+  of(counts, "tee") += tees;
+  list.manifoldTees = tees;
   for (std::size_t i = 0; i < kParts.size(); ++i) {
     if (counts[i] == 0) continue;
     Row row;
     row.item = kParts[i];
     row.amount = row.stockUnits = counts[i];
-    row.unitPrice = document.stock.fittingPrice;
-    row.price = priceOf(row.stockUnits, row.unitPrice);
-    rows.push_back(row);
+    if (tees > 0 && row.item == "tee") row.note = kManifold;
+    applyShed(row, document.stock);
+    list.rows.push_back(row);
   }
 }
 
@@ -132,18 +198,76 @@ void addNotPriced(std::vector<Row>& rows, const char* item, std::string name, do
   rows.push_back(row);
 }
 
+void addPump(std::vector<Row>& rows, const model::Document& document, int pumps) {
+  const std::string& name = document.plumbing.pump.name;
+  const auto& shed = document.stock.pumps;
+  const auto known = std::find_if(shed.begin(), shed.end(), [&](const auto& pump) { return pump.pump.name == name; });
+  if (known == shed.end()) return addNotPriced(rows, "pump", name, pumps, Dimension::Count);
+  Row row;
+  row.item = "pump";
+  row.name = name;
+  row.amount = row.stockUnits = pumps;
+  row.owned = std::min(pumps, known->owned);
+  row.unitPrice = known->price;
+  row.price = priceOf(row.stockUnits - row.owned, row.unitPrice);
+  rows.push_back(row);
+}
+
+void addThermometers(std::vector<Row>& rows, const model::Document& document) {
+  for (const model::Thermometer& thermometer : document.stock.thermometers) {
+    if (thermometer.owned <= 0) continue;
+    Row row;
+    row.item = "thermometer";
+    row.name = thermometer.name;
+    row.amount = row.stockUnits = row.owned = thermometer.owned;
+    row.unitPrice = thermometer.price;
+    row.price = 0.0;
+    rows.push_back(row);
+  }
+}
+
+model::Price dearestRoll(const CutPlan& plan) {
+  model::Price dearest;
+  for (const StockLength& roll : plan.stock) {
+    if (roll.price && (!dearest || *roll.price > *dearest)) dearest = roll.price;
+  }
+  return dearest;
+}
+
+void addRange(BuyingList& list, const BuyingPlans& plans) {
+  list.knownLow = list.knownHigh = list.knownTotal;
+  list.tightRolls = plans.tightRolls;
+  if (plans.tube == nullptr) return;
+  list.rollsLow = list.rolls = list.rollsHigh = plans.tube->bought;
+  const double planned = plans.tube->price.value_or(0.0);
+  const auto take = [&](const CutPlan* end, int& rolls, double& known) {
+    if (end == nullptr) return;
+    rolls = end->bought;
+    if (plans.tube->price && end->price) known += *end->price - planned;
+  };
+  take(plans.tubeAtBest, list.rollsLow, list.knownLow);
+  take(plans.tubeAtWorst, list.rollsHigh, list.knownHigh);
+  list.knownLow = std::min(list.knownLow, list.knownTotal);
+  list.knownHigh = std::max(list.knownHigh, list.knownTotal);
+  if (plans.tubeAtWorst != nullptr || !plans.worstWasTried) return;
+  list.rollsHigh = -1;
+  list.knownHigh += dearestRoll(*plans.tube).value_or(0.0);
+}
+
 }  // namespace
 
-BuyingList buyingList(const model::Document& document, const CutPlan* tubeCuts, const CutPlan* timberCuts, int runs) {
+BuyingList buyingList(const model::Document& document, const BuyingPlans& plans) {
   BuyingList list;
-  addPlan(list.rows, "tube", tubeCuts);
-  addPlan(list.rows, "timber", timberCuts);
-  addSheets(list.rows, document);
-  addFittings(list.rows, document, runs);
+  const int pumps = document.panelsSharePump ? 1 : document.panelsAlike;
+  addPlan(list.rows, "tube", plans.tube);
+  addPlan(list.rows, "timber", plans.timber);
+  addLayers(list.rows, document, plans);
+  addFittings(list, document, plans, pumps);
   const model::Plumbing& plumbing = document.plumbing;
-  addNotPriced(list.rows, "feed_pipe", "", plumbing.feed.length.si(), Dimension::Length);
-  addNotPriced(list.rows, "return_pipe", "", plumbing.returning.length.si(), Dimension::Length);
-  addNotPriced(list.rows, "pump", plumbing.pump.name, 1.0, Dimension::Count);
+  addNotPriced(list.rows, "feed_pipe", "", pumps * plumbing.feed.length.si(), Dimension::Length);
+  addNotPriced(list.rows, "return_pipe", "", pumps * plumbing.returning.length.si(), Dimension::Length);
+  addPump(list.rows, document, pumps);
+  addThermometers(list.rows, document);
   for (const Row& row : list.rows) {
     if (row.note == kNotPriced) continue;
     if (row.price) {
@@ -152,6 +276,7 @@ BuyingList buyingList(const model::Document& document, const CutPlan* tubeCuts, 
       ++list.unknownPrices;
     }
   }
+  addRange(list, plans);
   return list;
 }
 

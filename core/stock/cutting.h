@@ -46,6 +46,13 @@ struct CutPattern {
 /// Room below which a length without squaring allowance is reported as only just fitting: common practice, no source.
 inline constexpr Length kJustFits = millimetres(3.0);
 
+/// A wanted piece made of two with a connector between them.
+struct Join {
+  std::size_t wanted = 0;             ///< index of the piece as wanted
+  std::size_t first = 0, second = 0;  ///< indices of its parts in CutPlan::wanted
+  Length at;                          ///< length of the first part: where the join lies, from the piece's beginning
+};
+
 struct CutPlan {
   std::vector<CutPattern> patterns;  ///< owned ones first, then in the order of the stock given, fullest first
   int lengthsUsed = 0;               ///< owned and bought
@@ -61,6 +68,7 @@ struct CutPlan {
   std::vector<WantedPiece> wanted = {};  ///< as given: what CutPattern::pieces count
   std::vector<StockLength> stock = {};   ///< as given: what CutPattern::stock counts
   CutRule rule = {};                     ///< as given
+  std::vector<Join> joins = {};          ///< see planCutsWithJoins
 };
 /// Cuts the wanted pieces from the stock. Owned lengths cost nothing. Among all plans it takes the one that
 ///   buys at the least price when every price of stock on sale is known, else buys the fewest lengths;

@@ -52,6 +52,14 @@ model::Document smallPanel() {
 const std::vector<StockLength> kRolls{{"roll 100", metres(100.0), 1, true, 60.0}};
 const std::vector<StockLength> kTimber{{"4.8 m", metres(4.8), 0, true, 11.0}};
 
+BuyingPlans plansOf(const CutPlan* tubeCuts, const CutPlan* timberCuts, int runsPerPanel) {
+  BuyingPlans plans;
+  plans.tube = tubeCuts;
+  plans.timber = timberCuts;
+  plans.runsPerPanel = runsPerPanel;
+  return plans;
+}
+
 CutPlan tube() { return planned({{"A", metres(40.0), 1}, {"B", metres(61.0), 1}}, kRolls, {}); }
 CutPlan timber() {
   return planned({{"rail", metres(2.07), 2}, {"stile", metres(1.0), 2}}, kTimber, {millimetres(3.0), Length{}});
@@ -63,7 +71,7 @@ TEST_CASE("The material list counts whole stock, takes off what is owned and add
   const model::Document document = smallPanel();
   const CutPlan tubeCuts = tube();
   const CutPlan timberCuts = timber();
-  const BuyingList list = buyingList(document, &tubeCuts, &timberCuts, 2);
+  const BuyingList list = buyingList(document, plansOf(&tubeCuts, &timberCuts, 2));
 
   const auto& roll = rowOf(list, "tube");
   CHECK(roll.stockUnits == 2.0);  // 101 m do not come off one roll of 100
@@ -82,13 +90,17 @@ TEST_CASE("The material list counts whole stock, takes off what is owned and add
   CHECK(glazing.stockUnits == 3.0);
   CHECK(glazing.price == model::Price(90.0));
   CHECK(rowOf(list, "barb_connector").amount == 4.0);
-  CHECK(rowOf(list, "tee").amount == 2.0);
+  CHECK(rowOf(list, "tee").amount == 4.0);  // one in each pipe, and one where each pipe splits into two runs
+  CHECK(rowOf(list, "tee").note == "manifold");
+  CHECK(list.manifoldTees == 2);
   CHECK(rowOf(list, "valve").amount == 1.0);
   CHECK_FALSE(has(list, "elbow_90"));
   CHECK(rowOf(list, "pump").note == "not_priced");
   CHECK(rowOf(list, "pump").price == std::nullopt);
   CHECK(list.unknownPrices == 0);
-  CHECK_THAT(list.knownTotal, WithinAbs(60.0 + 22.0 + 24.0 + 10.0 + 28.0 + 90.0 + 7 * 1.5, 1e-9));
+  CHECK_THAT(list.knownTotal, WithinAbs(60.0 + 22.0 + 24.0 + 10.0 + 28.0 + 90.0 + 9 * 1.5, 1e-9));
+  CHECK(list.knownLow == list.knownTotal);
+  CHECK(list.knownHigh == list.knownTotal);
 }
 
 TEST_CASE("An unknown price is asked for and never counted as nothing", "[stock][analytic]") {
@@ -97,7 +109,7 @@ TEST_CASE("An unknown price is asked for and never counted as nothing", "[stock]
   document.stock.fittingPrice = std::nullopt;
   const CutPlan tubeCuts = planned({{"A", metres(40.0), 1}}, {{"roll", metres(50.0), 0, true, std::nullopt}}, {});
   const CutPlan timberCuts = timber();
-  const BuyingList list = buyingList(document, &tubeCuts, &timberCuts, 1);
+  const BuyingList list = buyingList(document, plansOf(&tubeCuts, &timberCuts, 1));
   CHECK(rowOf(list, "tube").price == std::nullopt);
   CHECK(rowOf(list, "plate").price == std::nullopt);
   // Tube, plate, connectors, tees and valve.
@@ -108,7 +120,7 @@ TEST_CASE("An unknown price is asked for and never counted as nothing", "[stock]
 TEST_CASE("What is owned costs nothing even when nobody knows its price", "[stock][analytic]") {
   const CutPlan tubeCuts = planned({{"A", metres(40.0), 1}}, {{"roll", metres(50.0), 1, true, std::nullopt}}, {});
   const CutPlan timberCuts = timber();
-  const BuyingList list = buyingList(smallPanel(), &tubeCuts, &timberCuts, 1);
+  const BuyingList list = buyingList(smallPanel(), plansOf(&tubeCuts, &timberCuts, 1));
   CHECK(rowOf(list, "tube").price == model::Price(0.0));
   CHECK(list.unknownPrices == 0);
 }
@@ -119,11 +131,148 @@ TEST_CASE("A list without cut plans and without box parts says what is not plann
   document.box.insulation.reset();
   document.box.backing.reset();
   document.box.glazing.reset();
-  const BuyingList list = buyingList(document, nullptr, nullptr, 0);
+  const BuyingList list = buyingList(document, {});
   CHECK(rowOf(list, "tube").note == "not_planned");
   CHECK(rowOf(list, "timber").note == "not_planned");
   CHECK_FALSE(has(list, "plate"));
   CHECK_FALSE(has(list, "glazing"));
   CHECK_FALSE(has(list, "barb_connector"));
   CHECK(list.unknownPrices == 2);
+}
+
+TEST_CASE("Panels alike take their layers, fittings and tees together; each pump its own pipes", "[stock][analytic]") {
+  model::Document document = smallPanel();
+  document.panelsAlike = 3;
+  document.plumbing.feed.fittings = {{model::FittingKind::Valve, 1, {}, {}}};
+  document.plumbing.returning.fittings.clear();
+  const CutPlan tubeCuts = tube();
+  const CutPlan timberCuts = timber();
+  const BuyingList together = buyingList(document, plansOf(&tubeCuts, &timberCuts, 2));
+  CHECK(rowOf(together, "plate").stockUnits == 6.0);
+  CHECK(rowOf(together, "plate").units == Dimension::Area);
+  CHECK_THAT(rowOf(together, "glazing").amount, WithinAbs(3 * 2.05 * 1.05, 1e-12));
+  CHECK(rowOf(together, "barb_connector").amount == 12.0);
+  CHECK(rowOf(together, "tee").amount == 10.0);  // six runs: five tees before them and five behind
+  CHECK(rowOf(together, "valve").amount == 1.0);
+  CHECK(rowOf(together, "pump").amount == 1.0);
+
+  document.panelsSharePump = false;
+  const BuyingList apart = buyingList(document, plansOf(&tubeCuts, &timberCuts, 2));
+  CHECK(rowOf(apart, "tee").amount == 6.0);  // three times two runs
+  CHECK(rowOf(apart, "valve").amount == 3.0);
+  CHECK(rowOf(apart, "pump").amount == 3.0);
+  CHECK(rowOf(apart, "feed_pipe").amount == Approx(3.0 * document.plumbing.feed.length.si()));
+
+  // Tees that stand in the runs' own fittings are those of the manifold.
+  document.plumbing.runFittings.push_back({model::FittingKind::TeeBranch, 2, {}, {}});
+  const BuyingList counted = buyingList(document, plansOf(&tubeCuts, &timberCuts, 2));
+  CHECK(counted.manifoldTees == 0);
+  CHECK(rowOf(counted, "tee").amount == 12.0);
+  CHECK(rowOf(counted, "tee").note.empty());
+}
+
+TEST_CASE("Layers cut from sheets are bought by the sheet, owned ones first", "[stock][analytic]") {
+  model::Document document = smallPanel();
+  document.panelsAlike = 3;
+  model::StockSheet offcut;
+  offcut.name = "from the barn";
+  offcut.width = metres(2.1);
+  offcut.height = metres(1.1);
+  offcut.owned = 1;
+  model::StockSheet whole = offcut;
+  whole.name = "2.5 x 1.25";
+  whole.width = metres(2.5);
+  whole.height = metres(1.25);
+  whole.owned = 0;
+  whole.price = 25.0;
+  offcut.price = 100.0;
+  const Result<SheetPlan> plan =
+      planSheets(std::vector<WantedRectangle>{{"plate", metres(2.0), metres(1.0), 3}}, std::vector{offcut, whole}, {});
+  REQUIRE(plan);
+  BuyingPlans plans;
+  plans.layers = {{"plate", &*plan}, {"glazing", nullptr}};
+  const BuyingList list = buyingList(document, plans);
+  std::vector<BuyingList::Row> plates;
+  for (const auto& row : list.rows) {
+    if (row.item == "plate") plates.push_back(row);
+  }
+  REQUIRE(plates.size() == 2);
+  CHECK(plates[0].name == "from the barn");
+  CHECK(plates[0].stockUnits == 1.0);
+  CHECK(plates[0].owned == 1.0);
+  CHECK(plates[0].price == model::Price(0.0));
+  CHECK(plates[1].stockUnits == 2.0);
+  CHECK(plates[1].price == model::Price(50.0));
+  CHECK(plates[1].units == Dimension::Count);
+  CHECK_THAT(plates[1].amount, WithinAbs(4.0, 1e-9));
+  CHECK(rowOf(list, "glazing").note == "not_planned");
+  CHECK(rowOf(list, "glazing").price == std::nullopt);
+  CHECK(rowOf(list, "insulation").stockUnits == 6.0);  // no sheet in the Shed: square metres
+}
+
+TEST_CASE("What the Shed holds of fittings, pumps and thermometers comes off", "[stock][analytic]") {
+  model::Document document = smallPanel();
+  document.plumbing.feed.fittings.clear();
+  document.plumbing.returning.fittings.clear();
+  document.stock.fittings = {{model::FittingKind::BarbConnector, 3, 0.9}, {model::FittingKind::BarbConnector, 0, 0.7}};
+  document.stock.pumps = {{document.plumbing.pump, 0, 45.0}};
+  model::Thermometer thermometer;
+  thermometer.name = "pool thermometer";
+  thermometer.owned = 2;
+  document.stock.thermometers = {thermometer, {"another", {}, 0, 12.0, Sureness::Label}};
+  const CutPlan tubeCuts = tube();
+  const CutPlan timberCuts = timber();
+  BuyingList list = buyingList(document, plansOf(&tubeCuts, &timberCuts, 2));
+  const auto& barbs = rowOf(list, "barb_connector");
+  CHECK(barbs.stockUnits == 4.0);
+  CHECK(barbs.owned == 3.0);
+  CHECK(barbs.unitPrice == model::Price(0.7));
+  CHECK_THAT(*barbs.price, WithinAbs(0.7, 1e-12));
+  CHECK(rowOf(list, "tee").unitPrice == model::Price(1.5));  // not in the Shed: the price of any fitting
+  CHECK(rowOf(list, "pump").price == model::Price(45.0));
+  CHECK(rowOf(list, "pump").note.empty());
+  CHECK(rowOf(list, "thermometer").owned == 2.0);
+  CHECK(rowOf(list, "thermometer").price == model::Price(0.0));
+  CHECK(std::count_if(list.rows.begin(), list.rows.end(), [](const auto& r) { return r.item == "thermometer"; }) == 1);
+  document.stock.pumps[0].owned = 1;
+  list = buyingList(document, plansOf(&tubeCuts, &timberCuts, 2));
+  CHECK(rowOf(list, "pump").price == model::Price(0.0));
+  document.stock.pumps[0].pump.name = "some other pump";
+  list = buyingList(document, plansOf(&tubeCuts, &timberCuts, 2));
+  CHECK(rowOf(list, "pump").note == "not_priced");
+  // Free is a price: it is counted, not asked for.
+  document.stock.fittingPrice = 0.0;
+  list = buyingList(document, plansOf(&tubeCuts, &timberCuts, 2));
+  CHECK(rowOf(list, "tee").price == model::Price(0.0));
+  CHECK(list.unknownPrices == 0);
+}
+
+TEST_CASE("The total has a range where a roll may be shorter or longer than believed", "[stock][analytic]") {
+  const model::Document document = smallPanel();
+  const CutPlan timberCuts = timber();
+  const auto with = [](double roll_m) {
+    return planned({{"A", metres(40.0), 2}}, {{"roll", metres(roll_m), 0, true, 50.0}}, {});
+  };
+  const CutPlan asPlanned = with(79.0), best = with(81.0), worst = with(77.0);
+  BuyingPlans plans = plansOf(&asPlanned, &timberCuts, 1);
+  plans.tubeAtBest = &best;
+  plans.tubeAtWorst = &worst;
+  plans.worstWasTried = true;
+  const BuyingList list = buyingList(document, plans);
+  CHECK(list.rollsLow == 1);
+  CHECK(list.rolls == 2);
+  CHECK(list.rollsHigh == 2);
+  CHECK_THAT(list.knownTotal - list.knownLow, WithinAbs(50.0, 1e-9));
+  CHECK(list.knownHigh == list.knownTotal);
+  plans.tubeAtWorst = nullptr;  // a run might fit no roll
+  const BuyingList open = buyingList(document, plans);
+  CHECK(open.rollsHigh == -1);
+  CHECK_THAT(open.knownHigh - open.knownTotal, WithinAbs(50.0, 1e-9));
+}
+
+TEST_CASE("Every join takes one connector more", "[stock][analytic]") {
+  CutPlan tubeCuts = tube();
+  tubeCuts.joins = {{0, 1, 2, metres(20.0)}};
+  const BuyingList list = buyingList(smallPanel(), plansOf(&tubeCuts, nullptr, 1));
+  CHECK(rowOf(list, "barb_connector").amount == 3.0);
 }
