@@ -17,6 +17,20 @@ QString headingOf(TextKey key) {
   if (key == TextKey::MaterialListTitle) return Text::tr("Material list");
   if (key == TextKey::TubeHeading) return Text::tr("Tube");
   if (key == TextKey::TimberHeading) return Text::tr("Timber");
+  if (key == TextKey::SheetsHeading) return Text::tr("Sheets: ");
+  if (key == TextKey::HolesHeading) return Text::tr("Holes for the tube");
+  if (key == TextKey::WeightHeading) return Text::tr("Weight and wind");
+  if (key == TextKey::ColumnPiece) return Text::tr("Piece");
+  if (key == TextKey::ColumnSize) return Text::tr("Across × up");
+  if (key == TextKey::ColumnFromLeft) return Text::tr("From left");
+  if (key == TextKey::ColumnFromBelow) return Text::tr("From below");
+  if (key == TextKey::ColumnPart) return Text::tr("Bored in");
+  if (key == TextKey::ColumnRun) return Text::tr("Run");
+  if (key == TextKey::ColumnWay) return Text::tr("For");
+  if (key == TextKey::ColumnAlong) return Text::tr("Along");
+  if (key == TextKey::ColumnAcross) return Text::tr("Across");
+  if (key == TextKey::ColumnHeight) return Text::tr("Height");
+  if (key == TextKey::ColumnDiameter) return Text::tr("Drill");
   if (key == TextKey::MaterialHeading) return Text::tr("What it takes");
   if (key == TextKey::LeftOnPurposeHeading) return Text::tr("Snags left on purpose");
   if (key == TextKey::CautionsHeading) return Text::tr("Before you start");
@@ -40,6 +54,8 @@ QString cellOf(TextKey key) {
   if (key == TextKey::FromTheShed) return Text::tr("(from the Shed)");
   if (key == TextKey::Ask) return Text::tr("ask");
   if (key == TextKey::NotPriced) return Text::tr("not priced");
+  if (key == TextKey::Turned) return Text::tr("turned");
+  if (key == TextKey::LargestLeft) return Text::tr("Left");
   return Text::tr("not planned");
 }
 
@@ -82,6 +98,100 @@ class LineTeller {
     return count.isEmpty() ? Text::tr("Some prices are to be asked for and not in this sum.")
                            : Text::tr("Prices still to be asked for and not in this sum: %1.").arg(count);
   }
+  QString forPanelsAlike() {
+    const QString count = m_facts.text({"count"});
+    return count.isEmpty() ? Text::tr("For all panels alike together.")
+                           : Text::tr("For %1 panels alike together; holes and weight are those of one.").arg(count);
+  }
+  QString moreThanByLength() {
+    return filled(Text::tr("By the sum of the lengths alone %2 would do, but no way to lay the pieces on fewer than %1 "
+                           "exists: every one was ruled out."),
+                  Text::tr("The sum of the lengths alone would allow fewer, but the pieces do not lie on them."),
+                  "lengths", "by_length");
+  }
+  QString joinedAt() {
+    const Fact* at = m_facts.find({"at", "tube"});
+    return at == nullptr ? Text::tr("joined by a connector.")
+                         : Text::tr("joined by a connector %1 from its feed end.").arg(cutNumber(*at, m_preferences));
+  }
+  QString rollMayBeShort() {
+    return filled(Text::tr("Roll %1 may turn out too short by up to %2, for its length is not sure and hand laying "
+                           "wanders: measure it before you cut, and lay the longest run first."),
+                  Text::tr("One roll may turn out too short: measure it before you cut."), "number", "short_by");
+  }
+  QString knownRange() {
+    const Fact* low = m_facts.find({"low"});
+    const Fact* high = m_facts.find({"high"});
+    if (low == nullptr || high == nullptr) return Text::tr("How long the rolls turn out moves this sum.");
+    return Text::tr("With rolls and runs at the ends of what is believed the sum lies between %1 and %2.")
+        .arg(money(low->value_si, m_currency).joined(), money(high->value_si, m_currency).joined());
+  }
+  QString rollsRange() {
+    const QString told = m_facts.clause(
+        Text::tr("Rolls to buy: %2 as planned, %1 if they hold more than their label and the hand lays short, %3 if "
+                 "less and long."),
+        {{"low"}, {"planned"}, {"high"}});
+    return told.isEmpty() ? Text::tr("One roll more or fewer may be needed.") : told;
+  }
+  QString manifoldTees() {
+    const QString count = m_facts.text({"count"});
+    return count.isEmpty()
+               ? Text::tr("Some of the tees join the parallel runs, half on the feed and half on the return.")
+               : Text::tr("Of the tees %1 join the parallel runs, half on the feed and half on the return.").arg(count);
+  }
+  QString sheetUsed() {
+    const Fact* alike = m_facts.find({"alike"});
+    const Fact* first = m_facts.find({"number"});
+    if (alike == nullptr || first == nullptr) return Text::tr(", one sheet");
+    const int number = static_cast<int>(first->value_si);
+    const int count = static_cast<int>(alike->value_si);
+    return count <= 1 ? Text::tr(", sheet %1").arg(number)
+                      : Text::tr(", sheets %1 to %2, cut alike").arg(number).arg(number + count - 1);
+  }
+  QString sheetsProven() {
+    const QString sheets = m_facts.text({"sheets"});
+    return sheets.isEmpty() ? Text::tr("Nothing cheaper can be bought for these pieces.")
+                            : Text::tr(
+                                  "Sheets used: %1. It is proven that nothing cheaper can be bought for these "
+                                  "pieces, cut edge to edge.")
+                                  .arg(sheets);
+  }
+  QString sheetsNotProven() {
+    return filled(Text::tr("Sheets used: %1. It is proven only that at least %2 are needed; a better plan may exist."),
+                  Text::tr("A better plan for the sheets may exist."), "sheets", "at_least");
+  }
+  QString sheetKerf() { return one(Text::tr("Each cut takes %1."), Text::tr("Each cut takes its kerf."), "kerf"); }
+  QString roomToGrow() {
+    return filled(Text::tr("Smaller than its place by %1 across and %2 up, so that it can grow in the heat."),
+                  Text::tr("A little smaller than its place, so that it can grow in the heat."), "width", "height");
+  }
+  QString madeOfLapped() {
+    return filled(Text::tr("Each is made of %1 pieces that lie over one another by %2."),
+                  Text::tr("Each is made of pieces that lie over one another."), "pieces", "lap");
+  }
+  QString madeOfButted() {
+    return filled(Text::tr("Each is made of %1 pieces laid edge to edge, %2 apart."),
+                  Text::tr("Each is made of pieces laid edge to edge."), "pieces", "gap");
+  }
+  QString holeNearEdge() {
+    return filled(Text::tr("Hole %1 leaves only %2 beside it: bore it slowly from both faces, before the piece carries "
+                           "load, or move the tube."),
+                  Text::tr("One hole leaves little beside it: bore it slowly from both faces."), "number", "left");
+  }
+  QString weights() {
+    return filled(Text::tr("One panel weighs about %1 empty and %2 filled."),
+                  Text::tr("The weight of one panel is not known."), "dry", "wet");
+  }
+  QString windScreened() {
+    const QString lift = m_facts.clause(
+        Text::tr("At the gust that was entered the wind may pull one panel up with the weight of %1 to %2; empty it "
+                 "weighs %3 itself."),
+        {{"low"}, {"high"}, {"weight"}});
+    const QString hold =
+        m_facts.clause(Text::tr(" %1 to %2 more would have to hold it down."), {{"hold_low"}, {"hold_high"}});
+    return (lift.isEmpty() ? Text::tr("The wind may pull the panel up.") : lift) + hold +
+           Text::tr(" This only shows whether to worry: a qualified person has to design the fixings.");
+  }
   QString overLimit(const QString& part) {
     return filled(
         Text::tr("The %1 gets too hot without the pump").arg(part) +
@@ -99,9 +209,10 @@ class LineTeller {
     return told;
   }
 
-  /// Timber is cut to the millimetre, tube to the centimetre.
+  /// Timber and sheets are cut to the millimetre, tube to the centimetre.
   static QString cutNumber(const Fact& fact, const Preferences& preferences) {
-    if (fact.dimension == Dimension::Length && fact.name == "timber") {
+    const bool precise = fact.name == "timber" || fact.name == "sheet";
+    if (fact.dimension == Dimension::Length && precise) {
       return number(metres(fact.value_si), LengthScale::Drawing, preferences).joined();
     }
     if (fact.dimension == Dimension::Length && fact.name == "tube") {
@@ -114,6 +225,11 @@ class LineTeller {
  private:
   QString filled(const QString& pattern, const QString& without, const char* first, const char* second) {
     const QString told = m_facts.clause(pattern, {{first}, {second}});
+    return told.isEmpty() ? without : told;
+  }
+
+  QString one(const QString& pattern, const QString& without, const char* role) {
+    const QString told = m_facts.clause(pattern, {{role}});
     return told.isEmpty() ? without : told;
   }
 
@@ -155,12 +271,80 @@ std::string sheetText(sheet::TextKey key, std::span<const Fact> facts, const std
       case TextKey::ColumnOwned:
       case TextKey::ColumnUnitPrice:
       case TextKey::ColumnPrice:
+      case TextKey::SheetsHeading:
+      case TextKey::HolesHeading:
+      case TextKey::WeightHeading:
+      case TextKey::ColumnPiece:
+      case TextKey::ColumnSize:
+      case TextKey::ColumnFromLeft:
+      case TextKey::ColumnFromBelow:
+      case TextKey::ColumnPart:
+      case TextKey::ColumnRun:
+      case TextKey::ColumnWay:
+      case TextKey::ColumnAlong:
+      case TextKey::ColumnAcross:
+      case TextKey::ColumnHeight:
+      case TextKey::ColumnDiameter:
         return headingOf(key);
       case TextKey::FromTheShed:
       case TextKey::Ask:
       case TextKey::NotPriced:
       case TextKey::NotPlanned:
+      case TextKey::Turned:
+      case TextKey::LargestLeft:
         return cellOf(key);
+      case TextKey::ForPanelsAlike:
+        return line.forPanelsAlike();
+      case TextKey::MoreThanByLength:
+        return line.moreThanByLength();
+      case TextKey::JoinedAt:
+        return line.joinedAt();
+      case TextKey::RollMayBeShort:
+        return line.rollMayBeShort();
+      case TextKey::KnownRange:
+        return line.knownRange();
+      case TextKey::RollsRange:
+        return line.rollsRange();
+      case TextKey::RunMayFitNoRoll:
+        return Text::tr(
+            "Should the rolls hold less than believed, or the hand lay long, a run no longer lies on one roll: "
+            "measure the rolls before you buy, or shorten the run.");
+      case TextKey::ManifoldTees:
+        return line.manifoldTees();
+      case TextKey::CautionsElsewhere:
+        return Text::tr("All other cautions stand on the cut list. Read them before you build and before you start.");
+      case TextKey::SheetUsed:
+        return line.sheetUsed();
+      case TextKey::SheetsProven:
+        return line.sheetsProven();
+      case TextKey::SheetsNotProven:
+        return line.sheetsNotProven();
+      case TextKey::SheetKerf:
+        return line.sheetKerf();
+      case TextKey::RoomToGrow:
+        return line.roomToGrow();
+      case TextKey::MadeOfLapped:
+        return line.madeOfLapped();
+      case TextKey::MadeOfButted:
+        return line.madeOfButted();
+      case TextKey::BySquareMetre:
+        return Text::tr(
+            "No sheet of this layer is in the Shed, so it is counted in square metres on the material list.");
+      case TextKey::HolesMeasured:
+        return Text::tr(
+            "Seen from the sunny side. In the frame: along from the left or lower end of the piece, height over the "
+            "back of the timber, both to the middle of the hole. In a layer: along and across from the outer lower "
+            "left corner of the frame.");
+      case TextKey::HoleNearEdge:
+        return line.holeNearEdge();
+      case TextKey::Weights:
+        return line.weights();
+      case TextKey::WindScreened:
+        return line.windScreened();
+      case TextKey::WindNotScreened:
+        return Text::tr(
+            "Wind was not screened, for no gust was entered. A qualified person has to design the fixings all the "
+            "same.");
       case TextKey::PageOf:
         return line.pageOf();
       case TextKey::KerfAndSquaring:

@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "core/checks/checks.h"
+#include "core/checks/holes.h"
 #include "core/checks/measures.h"
 #include "core/checks/wind.h"
 #include "core/evaluate/demand.h"
@@ -237,18 +238,43 @@ void fillStopped(const model::Document& document, results::Results& results) {
   results.stopped = thermal::stopped(panelHeat(document, *results.layout), *sky, standingColumn_Pa(document), start_K);
 }
 
+void fillSheets(const model::Document& document, results::Results& results, stock::BuyingPlans& plans) {
+  for (const WantedLayer& layer : wantedSheets(document)) {
+    results.sheetCuts.push_back(
+        {layer.part, stock::planSheets(std::vector{layer.rectangle}, layer.sheets, layer.rule)});
+  }
+  for (const results::SheetCut& cut : results.sheetCuts) {
+    // Without a sheet in the Shed the layer is bought by the square metre.
+    if (!cut.plan.has_value() && cut.plan.error().code == ErrorCode::NoStock) continue;
+    plans.layers.push_back({cut.part, cut.plan.has_value() ? &*cut.plan : nullptr});
+  }
+}
+
 void fillCuts(const model::Document& document, results::Results& results) {
-  if (results.layout.has_value()) {
-    results.tubeCuts =
-        stock::planCuts(wantedTube(*results.layout, document.panelsAlike), tubeStock(document), tubeRule());
+  stock::BuyingPlans plans;
+  const layout::LaidPanel* laid = results.layout.has_value() ? &*results.layout : nullptr;
+  std::optional<Result<stock::CutPlan>> best, worst;
+  if (laid != nullptr) {
+    plans.runsPerPanel = static_cast<int>(laid->runs.size());
+    results.holes = checks::holes(document, *laid);
+    results.tubeCuts = tubePlan(document, *laid);
+    if (results.tubeCuts.has_value()) {
+      best = tubePlanAt(End::Best, document, *laid);
+      worst = tubePlanAt(End::Worst, document, *laid);
+      plans.tightRolls = tightRolls(document, *laid, *results.tubeCuts);
+      plans.worstWasTried = true;
+    }
   } else {
     results.tubeCuts = results.layout.error();
   }
   results.timberCuts = stock::planCuts(wantedTimber(document), timberStock(document), timberRule(document));
-  results.buying = stock::buyingList(
-      document, results.tubeCuts.has_value() ? &*results.tubeCuts : nullptr,
-      results.timberCuts.has_value() ? &*results.timberCuts : nullptr,
-      results.layout.has_value() ? static_cast<int>(results.layout->runs.size()) * document.panelsAlike : 0);
+  const auto planOf = [](const Result<stock::CutPlan>& plan) { return plan.has_value() ? &*plan : nullptr; };
+  plans.tube = planOf(results.tubeCuts);
+  plans.timber = planOf(results.timberCuts);
+  if (best) plans.tubeAtBest = planOf(*best);
+  if (worst) plans.tubeAtWorst = planOf(*worst);
+  fillSheets(document, results, plans);
+  results.buying = stock::buyingList(document, plans);
 }
 
 }  // namespace

@@ -244,6 +244,27 @@ void masses(JsonWriter& json, const results::Masses& masses) {
   json.close();
 }
 
+/// Forces have no unit suffix of their own elsewhere: newtons.
+void wind(JsonWriter& json, const results::Results& results) {
+  if (!results.wind) return json.null("wind");
+  const results::Wind& wind = *results.wind;
+  json.open("wind", '{', kLines);
+  json.number("gust_pressure_Pa", wind.gustPressure.si());
+  json.open("uplift", '{', kOneLine);
+  json.number("value_N", wind.uplift.value.si());
+  json.number("low_N", wind.uplift.low.si());
+  json.number("high_N", wind.uplift.high.si());
+  json.close();
+  json.number("own_weight_N", wind.ownWeight.si());
+  json.open("hold_down_mass", '{', kOneLine);
+  json.number("value_kg", wind.holdDownMass.value.si());
+  json.number("low_kg", wind.holdDownMass.low.si());
+  json.number("high_kg", wind.holdDownMass.high.si());
+  json.close();
+  json.number("overturning_share", wind.overturning);
+  json.close();
+}
+
 // ---- sun, flow, heat
 
 void sunMembers(JsonWriter& json, const results::SunNow& sun) {
@@ -466,6 +487,112 @@ void cutMembers(JsonWriter& json, const stock::CutPlan& plan) {
     json.close();
   }
   json.close();
+  json.open("joins", '[', kLines);
+  for (const stock::Join& join : plan.joins) {
+    json.openItem('{', kOneLine);
+    json.number("wanted", static_cast<double>(join.wanted));
+    json.number("first", static_cast<double>(join.first));
+    json.number("second", static_cast<double>(join.second));
+    json.number("at_m", join.at.si());
+    json.close();
+  }
+  json.close();
+}
+
+void wantedRectangles(JsonWriter& json, const stock::SheetPlan& plan) {
+  json.open("wanted", '[', kLines);
+  for (std::size_t i = 0; i < plan.wanted.size(); ++i) {
+    json.openItem('{', kOneLine);
+    json.text("name", plan.wanted[i].name);
+    json.number("width_m", plan.wanted[i].width.si());
+    json.number("height_m", plan.wanted[i].height.si());
+    json.number("count", plan.wanted[i].count);
+    json.number("columns", plan.divisions[i].columns);
+    json.number("rows", plan.divisions[i].rows);
+    json.close();
+  }
+  json.close();
+}
+void stockSheets(JsonWriter& json, const std::vector<model::StockSheet>& sheets) {
+  json.open("stock", '[', kLines);
+  for (const model::StockSheet& sheet : sheets) {
+    json.openItem('{', kOneLine);
+    json.text("name", sheet.name);
+    json.number("width_m", sheet.width.si());
+    json.number("height_m", sheet.height.si());
+    json.number("owned", sheet.owned);
+    json.number("price", sheet.price);
+    json.flag("can_turn", sheet.canTurn);
+    json.close();
+  }
+  json.close();
+}
+void sheetPattern(JsonWriter& json, const stock::SheetPattern& pattern) {
+  json.openItem('{', kLines);
+  json.number("stock", static_cast<double>(pattern.stock));
+  json.flag("owned", pattern.owned);
+  json.open("pieces", '[', kLines);
+  for (const stock::PlacedPiece& piece : pattern.pieces) {
+    json.openItem('{', kOneLine);
+    json.number("wanted", static_cast<double>(piece.wanted));
+    json.number("part", piece.part);
+    json.number("x_m", piece.x.si());
+    json.number("y_m", piece.y.si());
+    json.number("width_m", piece.width.si());
+    json.number("height_m", piece.height.si());
+    json.flag("turned", piece.turned);
+    json.close();
+  }
+  json.close();
+  json.number("free_width_m", pattern.freeWidth.si());
+  json.number("free_height_m", pattern.freeHeight.si());
+  json.close();
+}
+/// As cutMembers: indices count from 0.
+void sheetMembers(JsonWriter& json, const stock::SheetPlan& plan) {
+  json.number("sheets_used", plan.sheetsUsed);
+  json.number("lower_bound", plan.lowerBound);
+  json.number("bought", plan.bought);
+  json.number("price", plan.price);
+  json.flag("proven", plan.proven);
+  json.text("proof", plan.proof);
+  json.number("waste_share", plan.waste);
+  json.number("joints", plan.joints);
+  json.number("kerf_m", plan.rule.kerf.si());
+  json.number("lap_m", plan.rule.lap.si());
+  json.number("gap_m", plan.rule.expansionGap.si());
+  json.number("growth_share", plan.rule.growth);
+  wantedRectangles(json, plan);
+  stockSheets(json, plan.stock);
+  json.open("patterns", '[', kLines);
+  for (const stock::SheetPattern& pattern : plan.patterns) sheetPattern(json, pattern);
+  json.close();
+}
+void sheetCuts(JsonWriter& json, const results::Results& results) {
+  json.open("sheet_cuts", '{', kLines);
+  for (const results::SheetCut& cut : results.sheetCuts) {
+    part(json, cut.part, cut.plan, [&](const auto& plan) { sheetMembers(json, plan); });
+  }
+  json.close();
+}
+
+void holes(JsonWriter& json, const results::Results& results) {
+  json.open("holes", '[', kLines);
+  for (const results::Hole& hole : results.holes) {
+    json.openItem('{', kOneLine);
+    json.text("part", hole.part);
+    json.text("side", word(hole.side));
+    json.text("run", std::string(1, hole.run));
+    json.text("for", hole.feed ? "feed" : "return");
+    json.number("x_m", hole.x_m);
+    json.number("y_m", hole.y_m);
+    json.number("along_m", hole.along_m);
+    json.number("from_back_m", hole.fromBack_m);
+    json.number("diameter_m", hole.diameter_m);
+    json.number("left_beside_m", hole.left_m);
+    json.close();
+  }
+  json.close();
 }
 
 void buying(JsonWriter& json, const model::Document& document, const results::Buying& buying) {
@@ -473,6 +600,20 @@ void buying(JsonWriter& json, const model::Document& document, const results::Bu
   json.text("currency", document.stock.currency);
   json.number("known_total", buying.knownTotal);
   json.number("unknown_prices", buying.unknownPrices);
+  json.number("known_low", buying.knownLow);
+  json.number("known_high", buying.knownHigh);
+  json.number("rolls_low", buying.rollsLow);
+  json.number("rolls", buying.rolls);
+  json.number("rolls_high", buying.rollsHigh < 0 ? std::nullopt : std::optional<double>(buying.rollsHigh));
+  json.number("manifold_tees", buying.manifoldTees);
+  json.open("tight_rolls", '[', kLines);
+  for (const results::Buying::TightRoll& roll : buying.tightRolls) {
+    json.openItem('{', kOneLine);
+    json.number("pattern", static_cast<double>(roll.pattern));
+    json.number("short_by_m", roll.shortBy.si());
+    json.close();
+  }
+  json.close();
   json.open("rows", '[', kLines);
   for (const results::Buying::Row& row : buying.rows) {
     json.openItem('{', kOneLine);
@@ -480,6 +621,7 @@ void buying(JsonWriter& json, const model::Document& document, const results::Bu
     json.text("name", row.name);
     json.number(withUnit("amount", row.dimension), inUnitOf(row.dimension, row.amount));
     json.number("stock_units", row.stockUnits);
+    json.text("units", row.units == Dimension::Area ? "m2" : "pieces");
     json.number("owned", row.owned);
     json.number("unit_price", row.unitPrice);
     json.number("price", row.price);
@@ -564,6 +706,9 @@ std::string writeResults(const model::Document& document, const results::Results
   profiles(json, results);
   part(json, "tube_cuts", results.tubeCuts, [&](const auto& plan) { cutMembers(json, plan); });
   part(json, "timber_cuts", results.timberCuts, [&](const auto& plan) { cutMembers(json, plan); });
+  sheetCuts(json, results);
+  holes(json, results);
+  wind(json, results);
   buying(json, document, results.buying);
   influences(json, results.influences);
   snags(json, results);

@@ -12,7 +12,8 @@ namespace sunspool::io {
 
 /// Everything that evaluate() found, as `sunspool reckon --json` prints it. Top level: "format" "sunspool-results",
 /// "version" 1, "project", then "layout", "tube_length", "water", "bends", "depth", "masses", "sun", "flow", "heat",
-/// "stopped", "profiles", "tube_cuts", "timber_cuts", "buying", "influences", "snags".
+/// "stopped", "profiles", "tube_cuts", "timber_cuts", "sheet_cuts" (by layer), "holes", "wind" (null: no gust entered),
+/// "buying", "influences", "snags".
 /// SI, but degrees and degrees Celsius ("deg", "C"). A value with a range is {"value_m", "low_m", "high_m"}. A part
 /// that failed is {"error": code, "where", "detail", "facts": [...]}. A price that is not known is null. Runs are named
 /// by their letter. A number that is not finite would be null; no module lets one out.

@@ -120,11 +120,16 @@ struct Hole {
   layout::Side side = layout::Side::Left;  ///< of the frame; for a layer the side the run points at
   char run = 'A';
   bool feed = false;  ///< else return
-  /// Centre over the datum corner (outer lower left of the frame): along the piece for rail and stile, in the plane for
-  /// a layer.
+  /// Centre over the datum corner (outer lower left of the frame), in the panel's plane; for rail and stile in the
+  /// middle of the timber's width.
   double x_m = 0.0, y_m = 0.0;
   double fromBack_m = 0.0;  ///< height of the centre over the back of the frame timber; 0 for a layer
   double diameter_m = 0.0;  ///< with clearance for the tube's growth
+  /// Centre from the left or lower end of the rail or stile itself; 0 for a layer.
+  double along_m = 0.0;
+  /// Material left between the hole's rim and the nearest corner joint, face of the timber or edge of the layer.
+  double left_m = 0.0;
+  bool nearEdge = false;  ///< less of it than the hole is wide
 };
 
 /// One layer of the box cut from sheets.

@@ -14,6 +14,7 @@ constexpr double kAboveHeading_mm = 5.0;
 constexpr double kAfterBlock_mm = 2.5;
 constexpr double kCellPadding_mm = 1.2;
 constexpr double kColumnGap_mm = 3.0;
+constexpr double kBesideGap_mm = 6.0;
 constexpr double kHairline_mm = 0.12;
 constexpr double kRule_mm = 0.3;
 constexpr double kLeading = 1.32;  ///< line height over type size
@@ -131,10 +132,28 @@ void PageFlow::put(Text text) { m_pages.back().items.emplace_back(std::move(text
 
 void PageFlow::rule(double width_mm) {
   m_pages.back().items.emplace_back(
-      Line{{kMargin_mm, m_y_mm}, {kMargin_mm + contentWidth(), m_y_mm}, width_mm, Stroke::Solid});
+      Line{{kMargin_mm + m_indent_mm, m_y_mm}, {kMargin_mm + contentWidth(), m_y_mm}, width_mm, Stroke::Solid});
+}
+
+void PageFlow::place(const Drawing& drawing) {
+  const auto moved = [this](PaperPoint point) { return PaperPoint{point.x_mm + kMargin_mm, point.y_mm + m_y_mm}; };
+  for (Item item : drawing.items) {
+    if (auto* line = std::get_if<Line>(&item)) {
+      line->from = moved(line->from);
+      line->to = moved(line->to);
+    } else if (auto* arc = std::get_if<Arc>(&item)) {
+      arc->centre = moved(arc->centre);
+    } else if (auto* rect = std::get_if<Rect>(&item)) {
+      rect->upperLeft = moved(rect->upperLeft);
+    } else if (auto* text = std::get_if<Text>(&item)) {
+      text->at = moved(text->at);
+    }
+    m_pages.back().items.push_back(std::move(item));
+  }
 }
 
 void PageFlow::newPage() {
+  const double indent_mm = std::exchange(m_indent_mm, 0.0);  // the head goes over the whole width
   m_pages.push_back(emptySheet(m_paper));
   m_y_mm = kMargin_mm;
   const double baseline = m_y_mm + kFrame_pt * kMillimetresPerPoint * kAscent;
@@ -152,6 +171,7 @@ void PageFlow::newPage() {
   m_y_mm += lineHeight(kFrame_pt) + 1.0;
   rule(kRule_mm);
   m_y_mm += kAfterBlock_mm * 1.5;
+  m_indent_mm = indent_mm;
 }
 
 void PageFlow::title(const std::string& text) {
@@ -209,11 +229,11 @@ double PageFlow::columnWidth(const PrintTable& table, std::size_t column) const 
   double shares = 0.0;
   for (const PrintColumn& c : table.columns) shares += c.share;
   const double gaps_mm = kColumnGap_mm * static_cast<double>(table.columns.size() - 1);
-  return (contentWidth() - gaps_mm) * table.columns[column].share / shares;
+  return (contentWidth() - m_indent_mm - gaps_mm) * table.columns[column].share / shares;
 }
 
 double PageFlow::columnLeft(const PrintTable& table, std::size_t column) const {
-  double left_mm = kMargin_mm;
+  double left_mm = kMargin_mm + m_indent_mm;
   for (std::size_t c = 0; c < column; ++c) left_mm += columnWidth(table, c) + kColumnGap_mm;
   return left_mm;
 }
@@ -295,6 +315,33 @@ void PageFlow::table(const PrintTable& table) {
   tableHead(table);
   for (const std::vector<std::string>& row : table.rows) tableRow(table, row);
   m_y_mm += kAfterBlock_mm;
+}
+
+void PageFlow::caption(const std::string& text, double below_mm) {
+  const Text style = styled(kBody_pt, Weight::Bold);
+  const std::vector<std::string> lines = wrapped(text, contentWidth(), style, m_texts);
+  if (!hasRoomFor(static_cast<double>(lines.size()) * lineHeight(kBody_pt) + kAfterBlock_mm + below_mm)) newPage();
+  for (const std::string& line : lines) {
+    Text item = style;
+    item.at = {kMargin_mm, m_y_mm + kBody_pt * kMillimetresPerPoint * kAscent};
+    item.text = line;
+    put(std::move(item));
+    m_y_mm += lineHeight(kBody_pt);
+  }
+  m_y_mm += kAfterBlock_mm * 0.5;
+}
+
+void PageFlow::beside(const Drawing& drawing, const PrintTable& table) {
+  if (!hasRoomFor(std::max(drawing.height_mm, 3.0 * (lineHeight(kBody_pt) + 2.0 * kCellPadding_mm)))) newPage();
+  place(drawing);
+  const std::size_t page = m_pages.size();
+  const double below_mm = m_y_mm + drawing.height_mm;
+  m_indent_mm = drawing.width_mm + kBesideGap_mm;
+  tableHead(table);
+  for (const std::vector<std::string>& row : table.rows) tableRow(table, row);
+  m_indent_mm = 0.0;
+  if (m_pages.size() == page) m_y_mm = std::max(m_y_mm, below_mm);
+  m_y_mm += kAfterBlock_mm * 1.5;
 }
 
 std::vector<Sheet> PageFlow::finish() && {

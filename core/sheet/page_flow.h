@@ -22,6 +22,12 @@ struct PrintTable {
   std::vector<std::vector<std::string>> rows;  ///< one text a column
 };
 
+/// A small drawing, its items from its own upper left corner.
+struct Drawing {
+  double width_mm = 0.0, height_mm = 0.0;
+  std::vector<Item> items;
+};
+
 /// What stands on every page.
 struct PageFrame {
   std::string project;
@@ -44,6 +50,10 @@ class PageFlow {
   void paragraph(const std::string& text);
   /// The head of the table is repeated on each page. A row is never split, unless it is taller than a page.
   void table(const PrintTable& table);
+  /// One line, kept together with at least `below_mm` of what follows.
+  void caption(const std::string& text, double below_mm);
+  /// A drawing at the left and a table beside it. The drawing stays whole on one page, with the table's first rows.
+  void beside(const Drawing& drawing, const PrintTable& table);
   /// The head of the page shows only a part of the project's name.
   bool projectIsCut() const { return m_projectIsCut; }
   /// Adds the page numbers.
@@ -57,6 +67,7 @@ class PageFlow {
   void newPage();
   void put(Text text);
   void rule(double width_mm);
+  void place(const Drawing& drawing);
   void tableHead(const PrintTable& table);
   void tableRow(const PrintTable& table, const std::vector<std::string>& row);
   std::vector<std::vector<std::string>> cellLines(const PrintTable& table, const std::vector<std::string>& row,
@@ -70,6 +81,7 @@ class PageFlow {
   const Texts& m_texts;
   std::vector<Sheet> m_pages;
   double m_y_mm = 0.0;
+  double m_indent_mm = 0.0;  ///< of tables: room taken at the left by a drawing
   bool m_projectIsCut = false;
 };
 

@@ -19,10 +19,14 @@ namespace sunspool::sheet {
 enum class TextKey {
   CutListTitle,
   MaterialListTitle,
-  PageOf,  ///< "page", "pages"
+  PageOf,          ///< "page", "pages"
+  ForPanelsAlike,  ///< "count"
   // headings
   TubeHeading,
   TimberHeading,
+  SheetsHeading,
+  HolesHeading,
+  WeightHeading,
   MaterialHeading,
   LeftOnPurposeHeading,
   CautionsHeading,
@@ -41,19 +45,53 @@ enum class TextKey {
   ColumnOwned,
   ColumnUnitPrice,
   ColumnPrice,
+  ColumnPiece,
+  ColumnSize,
+  ColumnFromLeft,
+  ColumnFromBelow,
+  ColumnPart,
+  ColumnRun,
+  ColumnWay,
+  ColumnAlong,
+  ColumnAcross,
+  ColumnHeight,
+  ColumnDiameter,
   // cells
   FromTheShed,  ///< mark behind the name of an owned length
   Ask,          ///< in the place of a price that is not known
   NotPriced,    ///< in the place of a price that this list does not carry
   NotPlanned,   ///< in the place of an amount that could not be planned
+  Turned,       ///< mark of a piece that lies across the sheet
+  LargestLeft,  ///< name of the largest rectangle left of a sheet
   // lines
   KerfAndSquaring,      ///< "kerf", "squaring"
   ProvenFewest,         ///< nothing cheaper can be bought: "lengths"
   NotProven,            ///< "lengths", "at_least"
+  MoreThanByLength,     ///< "lengths", "by_length": the sum of the lengths alone would need fewer
+  JoinedAt,             ///< said behind the names: "at" (from the run's feed end)
+  RollMayBeShort,       ///< "number", "short_by"
   TotalLeft,            ///< "left"
   NoSquaringAllowance,  ///< "number", "spare"
   KnownTotal,           ///< "total" (Money)
+  KnownRange,           ///< "low", "high" (Money)
   PricesToAsk,          ///< "count"
+  RollsRange,           ///< "low", "planned", "high"
+  RunMayFitNoRoll,
+  ManifoldTees,  ///< "count"
+  CautionsElsewhere,
+  SheetUsed,        ///< "number", "alike": behind the sheet's name; how many are cut like this
+  SheetsProven,     ///< "sheets"
+  SheetsNotProven,  ///< "sheets", "at_least"
+  SheetKerf,        ///< "kerf"
+  RoomToGrow,       ///< "width", "height": by how much the rectangle is smaller than its place
+  MadeOfLapped,     ///< "pieces", "lap"
+  MadeOfButted,     ///< "pieces", "gap"
+  BySquareMetre,    ///< no sheet of this layer is known
+  HolesMeasured,    ///< how the places of the table are to be read
+  HoleNearEdge,     ///< "number", "left"
+  Weights,          ///< "dry", "wet"
+  WindScreened,     ///< "low", "high" (Mass whose weight the uplift equals), "weight" (Mass), "hold_low", "hold_high"
+  WindNotScreened,
   // cautions
   CautionMains,
   CautionScaldingFirstWater,

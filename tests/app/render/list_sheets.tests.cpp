@@ -51,7 +51,25 @@ TEST_CASE("Every text of the sheets is said, with facts and without", "[render][
                                 {"count", 2, Dimension::Count},
                                 {"reached", 373.15, Dimension::Temperature},
                                 {"limit", 333.15, Dimension::Temperature},
-                                {"wet_mass", 61.0, Dimension::Mass}};
+                                {"wet_mass", 61.0, Dimension::Mass},
+                                {"by_length", 2, Dimension::Count},
+                                {"at", 12.5, Dimension::Length},
+                                {"short_by", 0.8, Dimension::Length},
+                                {"low", 60.0, Dimension::Mass},
+                                {"planned", 70.0, Dimension::Mass},
+                                {"high", 80.0, Dimension::Mass},
+                                {"alike", 2, Dimension::Count},
+                                {"sheets", 2, Dimension::Count},
+                                {"width", 0.003, Dimension::Length},
+                                {"height", 0.004, Dimension::Length},
+                                {"pieces", 2, Dimension::Count},
+                                {"lap", 0.05, Dimension::Length},
+                                {"gap", 0.003, Dimension::Length},
+                                {"dry", 30.0, Dimension::Mass},
+                                {"wet", 40.0, Dimension::Mass},
+                                {"weight", 30.0, Dimension::Mass},
+                                {"hold_low", 20.0, Dimension::Mass},
+                                {"hold_high", 50.0, Dimension::Mass}};
   const int keys = static_cast<int>(sheet::TextKey::CautionLocalCodes) + 1;
   std::set<std::string> all;
   for (int key = 0; key < keys; ++key) {

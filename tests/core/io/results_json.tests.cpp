@@ -70,6 +70,15 @@ results::Results everything() {
   results.timberCuts = Error{ErrorCode::NoStock, "/stock/timbers", {}, {}};
   results.buying.rows = {{"tube", "roll", 100.0, Dimension::Length, 1.0, 0.0, 62.0, 62.0, ""},
                          {"glazing", "sheet", 2.5, Dimension::Area, 3.0, 0.0, std::nullopt, std::nullopt, ""}};
+  stock::SheetPlan sheets;
+  sheets.wanted = {{"glazing", metres(1.0), metres(2.0), 2}};
+  sheets.divisions = {{1, 2}};
+  sheets.stock = {{"sheet", model::SheetUse::Glazing, metres(1.05), metres(4.0), 0, 12.0, Sureness::Label, true}};
+  sheets.patterns = {{0, false, {{0, 1, metres(0.5), Length{}, metres(1.0), metres(0.98), true}}, {}, {}}};
+  results.sheetCuts = {{"glazing", sheets}, {"plate", Error{ErrorCode::NoStock, "sheets", {}, {}}}};
+  results.holes = {{"stile", layout::Side::Left, 'B', true, 0.02, 0.5, 0.043, 0.022, 0.465, 0.03}};
+  results.buying.tightRolls = {{0, metres(0.4)}};
+  results.buying.rollsHigh = -1;
   results.influences = {{"/box/plate_contact_share", Sureness::Guess, 0.0, 180.0, 0.0}};
   Snag snag;
   snag.code = SnagCode::BendClose;
@@ -107,9 +116,10 @@ TEST_CASE("Results are JSON with a fixed order of parts", "[io][results]") {
   const JsonNode root = written(everything());
   std::vector<std::string> keys;
   for (const auto& member : root.members) keys.push_back(member.key);
-  CHECK(keys == std::vector<std::string>{"format", "version", "project", "layout", "tube_length", "water", "bends",
-                                         "depth", "masses", "sun", "flow", "heat", "stopped", "profiles", "tube_cuts",
-                                         "timber_cuts", "buying", "influences", "snags"});
+  CHECK(keys == std::vector<std::string>{"format",  "version",  "project",    "layout",      "tube_length", "water",
+                                         "bends",   "depth",    "masses",     "sun",         "flow",        "heat",
+                                         "stopped", "profiles", "tube_cuts",  "timber_cuts", "sheet_cuts",  "holes",
+                                         "wind",    "buying",   "influences", "snags"});
   CHECK(at(root, {"format"}).text == "sunspool-results");
   CHECK(io::writeResults(model::firstPanel(), everything()) == io::writeResults(model::firstPanel(), everything()));
 }
@@ -169,6 +179,23 @@ TEST_CASE("What is not known is null, never nought", "[io][results]") {
   CHECK(at(written(results), {"masses", "wet_kg"}).kind == JsonKind::Null);
 }
 
+TEST_CASE("Sheets and holes are written with their places, and an open end of a range is null", "[io][results]") {
+  results::Results results = everything();
+  const JsonNode root = written(results);
+  CHECK(number(root, {"sheet_cuts", "glazing", "patterns", "0", "pieces", "0", "x_m"}) == 0.5);
+  CHECK(number(root, {"sheet_cuts", "glazing", "wanted", "0", "rows"}) == 2.0);
+  CHECK(at(root, {"sheet_cuts", "plate", "error"}).text == "no_stock");
+  CHECK(at(root, {"holes", "0", "for"}).text == "feed");
+  CHECK(number(root, {"holes", "0", "from_back_m"}) == 0.043);
+  CHECK(number(root, {"buying", "tight_rolls", "0", "short_by_m"}) == 0.4);
+  CHECK(at(root, {"buying", "rolls_high"}).kind == JsonKind::Null);
+  CHECK(at(root, {"wind"}).kind == JsonKind::Null);
+  results.wind = results::Wind{pascals(1240.0), exactly(Force::fromSi(2800.0)), Force::fromSi(270.0),
+                               exactly(kilograms(258.0)), std::nullopt};
+  CHECK(number(written(results), {"wind", "uplift", "high_N"}) == 2800.0);
+  CHECK(number(written(results), {"wind", "hold_down_mass", "value_kg"}) == 258.0);
+}
+
 TEST_CASE("A cut plan names its pieces and its stock", "[io][results]") {
   const JsonNode root = written(everything());
   CHECK(oneLine(at(root, {"tube_cuts", "patterns", "0", "pieces"})) == "[0, 0]");
@@ -222,7 +249,19 @@ TEST_CASE("Every number in the results names its unit, or is known to have none"
                                    "unknown_prices",
                                    "stock_units",
                                    "owned",
-                                   "unit_price"};
+                                   "unit_price",
+                                   "sheets_used",
+                                   "joints",
+                                   "columns",
+                                   "rows",
+                                   "wanted",
+                                   "part",
+                                   "known_low",
+                                   "known_high",
+                                   "rolls_low",
+                                   "rolls",
+                                   "manifold_tees",
+                                   "pattern"};
   const auto hasUnit = [&units](const std::string& key) {
     for (std::size_t bar = key.find('_'); bar != std::string::npos; bar = key.find('_', bar + 1)) {
       if (units.count(key.substr(bar + 1)) > 0) return true;

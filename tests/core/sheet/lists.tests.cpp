@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include "core/model/defaults.h"
+#include "core/sheet/cutting_diagram.h"
 #include "tests/core/sheet/support.h"
 
 using namespace sunspool;
@@ -26,7 +27,11 @@ struct Job {
     results.timberCuts = stock::planCuts(
         std::vector<stock::WantedPiece>{{"rail", metres(1.970), 8}, {"stile", metres(0.940), 8}},
         std::vector<stock::StockLength>{{"35 x 85", metres(4.8), 0, true, std::nullopt}}, {millimetres(3.0), Length{}});
-    results.buying = stock::buyingList(document, &*results.tubeCuts, &*results.timberCuts, 8);
+    stock::BuyingPlans plans;
+    plans.tube = &*results.tubeCuts;
+    plans.timber = &*results.timberCuts;
+    plans.runsPerPanel = 8;
+    results.buying = stock::buyingList(document, plans);
     results.masses.wet = kilograms(42.0);
   }
 };
@@ -197,9 +202,9 @@ TEST_CASE("The material table says ask for an unknown price and leaves blank wha
   }
   CHECK((sawTimber && sawPump));
   const std::string csv = csvText(table);
-  CHECK(csv.find("timber,35 x 85,23.328,,,6,0,ask,ask,EUR,\r\n") != std::string::npos);
+  CHECK(csv.find("timber,35 x 85,23.328,,,6,0,ask,ask,EUR,,piece\r\n") != std::string::npos);
   // 3 m2 at 5.2: 15.600000000000001 in binary, 15.6 on paper.
-  CHECK(csv.find("insulation,Extruded polystyrene board,,2.7612,,3,0,5.2,15.6,EUR,\r\n") != std::string::npos);
+  CHECK(csv.find("insulation,Extruded polystyrene board,,2.7612,,3,0,5.2,15.6,EUR,,m2\r\n") != std::string::npos);
   CHECK(table.rows.size() == job.results.buying.rows.size());
 }
 
@@ -241,4 +246,170 @@ TEST_CASE("Cautions follow what the panel would reach with the pump stopped, and
         TextKey::CautionStandingWater, TextKey::CautionLocalCodes}) {
     CHECK(cautions(mild, key));
   }
+}
+
+namespace {
+
+/// Four glazings from two sheets cut alike, one plate in two halves, and two holes.
+Job jobWithSheets() {
+  Job job;
+  job.document.panelsAlike = 4;
+  model::StockSheet sheet;
+  sheet.name = "Twin-wall";
+  sheet.width = metres(1.05);
+  sheet.height = metres(4.0);
+  const Result<stock::SheetPlan> glazing =
+      stock::planSheets(std::vector<stock::WantedRectangle>{{"glazing", metres(1.01), metres(1.97), 4}},
+                        std::vector{sheet}, {millimetres(3.0), {}, {}, 0.0039});
+  sheet.name = "Steel";
+  sheet.width = metres(1.2);
+  sheet.height = metres(1.2);
+  const Result<stock::SheetPlan> plate =
+      stock::planSheets(std::vector<stock::WantedRectangle>{{"plate", metres(2.0), metres(1.0), 1}}, std::vector{sheet},
+                        {millimetres(3.0), {}, millimetres(3.0), 0.0});
+  REQUIRE((glazing && plate));
+  job.results.sheetCuts = {{"plate", *plate},
+                           {"insulation", Error{ErrorCode::NoStock, "sheets", {}, {}}},
+                           {"backing", Error{ErrorCode::PieceLongerThanStock, "backing", "B", {}}},
+                           {"glazing", *glazing}};
+  results::Hole feed;
+  feed.part = "stile";
+  feed.side = layout::Side::Right;
+  feed.feed = true;
+  feed.along_m = 0.456;
+  feed.fromBack_m = 0.043;
+  feed.diameter_m = 0.022;
+  results::Hole back;
+  back.part = "plate";
+  back.x_m = 1.234;
+  back.y_m = 0.567;
+  back.diameter_m = 0.022;
+  back.left_m = 0.009;
+  back.nearEdge = true;
+  job.results.holes = {feed, back};
+  return job;
+}
+
+int rectsOn(const std::vector<Sheet>& pages) {
+  int count = 0;
+  for (const Sheet& page : pages) {
+    for (const Item& item : page.items) count += std::holds_alternative<Rect>(item) ? 1 : 0;
+  }
+  return count;
+}
+
+}  // namespace
+
+TEST_CASE("Each kind of cut sheet is drawn once, and every layer is told or its failure is", "[sheet][analytic]") {
+  const Job job = jobWithSheets();
+  for (const Paper paper : {Paper::A4, Paper::Letter}) {
+    const std::vector<Sheet> pages = cutListSheets(job.document, job.results, paper, plainTexts());
+    // Two glazing sheets cut alike: one drawing of 2 pieces. Two plate sheets of a half each, cut alike: one of 1.
+    CHECK(rectsOn(pages) == (1 + 2) + (1 + 1));
+    CHECK(countContaining(pages, "(number=1)(alike=2)") == 2);
+    CHECK(countContaining(pages, keyText(TextKey::ForPanelsAlike) + "(count=4)") == 1);
+    CHECK(countContaining(pages, keyText(TextKey::BySquareMetre)) == 1);
+    CHECK(countContaining(pages, "error:B") == 1);
+    CHECK(countContaining(pages, keyText(TextKey::MadeOfButted) + "(pieces=2)(gap=0.003)") == 1);
+    CHECK(countContaining(pages, keyText(TextKey::SheetsProven) + "(sheets=2)") == 2);
+    CHECK(countContaining(pages, keyText(TextKey::RoomToGrow)) == 2);
+    // Nothing is drawn beyond the page's margins.
+    for (const Sheet& page : pages) {
+      for (const Item& item : page.items) {
+        if (const auto* rect = std::get_if<Rect>(&item)) {
+          CHECK(rect->upperLeft.x_mm >= 17.9);
+          CHECK(rect->upperLeft.y_mm >= 17.9);
+          CHECK(rect->upperLeft.x_mm + rect->width_mm <= page.width_mm - 17.9);
+          CHECK(rect->upperLeft.y_mm + rect->height_mm <= page.height_mm - 17.9);
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("A cutting diagram is to scale and numbers its pieces", "[sheet][analytic]") {
+  const Job job = jobWithSheets();
+  const stock::SheetPlan& plan = *job.results.sheetCuts[3].plan;
+  const Drawing drawing = cuttingDiagram(plan, plan.patterns[0], plainTexts());
+  std::vector<Rect> rects;
+  std::vector<std::string> said;
+  for (const Item& item : drawing.items) {
+    if (const auto* rect = std::get_if<Rect>(&item)) rects.push_back(*rect);
+    if (const auto* text = std::get_if<Text>(&item)) said.push_back(text->text);
+  }
+  REQUIRE(rects.size() == 3);
+  const Rect& whole = rects.back();
+  CHECK(whole.height_mm / whole.width_mm == Approx(4.0 / 1.05));
+  CHECK(rects[0].height_mm / rects[0].width_mm == Approx(1.97 / 1.01).epsilon(1e-5));
+  CHECK(rects[0].upperLeft.y_mm + rects[0].height_mm == Approx(whole.height_mm));  // the first lies at the bottom
+  CHECK(std::count(said.begin(), said.end(), "1") == 1);
+  CHECK(std::count(said.begin(), said.end(), "2") == 1);
+}
+
+TEST_CASE("Holes are told with their places, and those near an edge once more", "[sheet][analytic]") {
+  const Job job = jobWithSheets();
+  const std::vector<Sheet> pages = cutListSheets(job.document, job.results, Paper::A4, plainTexts());
+  CHECK(countContaining(pages, "stile_right") == 1);
+  CHECK(countContaining(pages, "0.456") == 1);
+  CHECK(countContaining(pages, "1.234") == 1);
+  CHECK(countContaining(pages, "0.567") == 1);
+  CHECK(countContaining(pages, keyText(TextKey::HoleNearEdge) + "(number=2)(left=0.009)") == 1);
+  const Table table = cutListTable(job.results);
+  const std::size_t kind = columnOf(table, "kind");
+  const std::size_t diameter = columnOf(table, "diameter_m");
+  int holes = 0;
+  int glazings = 0;
+  for (const auto& row : table.rows) {
+    REQUIRE(row.size() == table.columns.size());
+    glazings += row[0] == Cell(std::string("glazing")) && row[kind] == Cell(std::string("piece")) ? 1 : 0;
+    if (row[kind] != Cell(std::string("hole"))) continue;
+    ++holes;
+    CHECK(row[diameter] == Cell(0.022));
+  }
+  CHECK(holes == 2);
+  CHECK(glazings == 4);
+}
+
+TEST_CASE("The sum of lengths is told where it would promise too little", "[sheet][analytic]") {
+  const Job job;
+  const std::vector<Sheet> pages = cutListSheets(job.document, job.results, Paper::A4, plainTexts());
+  // 23.28 m of timber would lie on five boards; the pieces need six.
+  CHECK(countContaining(pages, keyText(TextKey::MoreThanByLength) + "(lengths=6)(by_length=5)") == 1);
+}
+
+TEST_CASE("The full cautions stand on the cut list, those about buying on the material list", "[sheet][analytic]") {
+  Job job;
+  const std::vector<Sheet> cut = cutListSheets(job.document, job.results, Paper::A4, plainTexts());
+  const std::vector<Sheet> bought = materialListSheets(job.document, job.results, Paper::A4, plainTexts());
+  CHECK(countContaining(cut, keyText(TextKey::CautionSuction)) == 1);
+  CHECK(countContaining(bought, keyText(TextKey::CautionSuction)) == 0);
+  CHECK(countContaining(bought, keyText(TextKey::CautionElectricalParts)) == 1);
+  CHECK(countContaining(bought, keyText(TextKey::CautionsElsewhere)) == 1);
+  CHECK(countContaining(cut, keyText(TextKey::WindNotScreened)) == 1);
+  CHECK(countContaining(bought, keyText(TextKey::WindNotScreened)) == 1);
+  job.results.wind = results::Wind{pascals(1240.0), exactly(Force::fromSi(980.665)), Force::fromSi(196.133),
+                                   exactly(kilograms(80.0)), 2.0};
+  const std::vector<Sheet> screened = cutListSheets(job.document, job.results, Paper::A4, plainTexts());
+  CHECK(countContaining(screened, keyText(TextKey::WindScreened) + "(low=100)(high=100)(weight=20)") == 1);
+  CHECK(countContaining(screened, keyText(TextKey::WindNotScreened)) == 0);
+}
+
+TEST_CASE("Joins, rolls that may be short and the range of the total are told", "[sheet][analytic]") {
+  Job job;
+  job.results.tubeCuts->joins = {{0, 1, 2, metres(12.5)}};
+  job.results.buying.tightRolls = {{2, metres(0.8)}};
+  job.results.buying.rollsLow = job.results.buying.rolls = 3;
+  job.results.buying.rollsHigh = 4;
+  job.results.buying.knownHigh = job.results.buying.knownLow + 60.0;
+  job.results.buying.manifoldTees = 14;
+  const std::vector<Sheet> cut = cutListSheets(job.document, job.results, Paper::A4, plainTexts());
+  CHECK(countContaining(cut, "A = B + C: " + keyText(TextKey::JoinedAt) + "(tube=12.5)") == 1);
+  CHECK(countContaining(cut, keyText(TextKey::RollMayBeShort) + "(number=3)(short_by=0.8)") == 1);
+  const std::vector<Sheet> bought = materialListSheets(job.document, job.results, Paper::A4, plainTexts());
+  CHECK(countContaining(bought, keyText(TextKey::RollsRange) + "(low=3)(planned=3)(high=4)") == 1);
+  CHECK(countContaining(bought, keyText(TextKey::KnownRange)) == 1);
+  CHECK(countContaining(bought, keyText(TextKey::ManifoldTees) + "(count=14)") == 1);
+  job.results.buying.rollsHigh = -1;
+  CHECK(countContaining(materialListSheets(job.document, job.results, Paper::A4, plainTexts()),
+                        keyText(TextKey::RunMayFitNoRoll)) == 1);
 }
