@@ -151,18 +151,26 @@ void Overlay::arrangeRings(const QTransform& toPx) {
   const double timber = m_picture.document->frame.timberWidth.si() * kSceneUnitsPerMetre * toPx.m11();
   const double out = tokens.px(roomy() ? 30.0 : 24.0), overDimension = tokens.px(roomy() ? 27.0 : 21.0),
                aside = tokens.px(roomy() ? 24.0 : 20.0);
+  // Letters of ports side by side step outwards, so that each is read.
+  const double apart = 2.0 * (roomy() ? 13.0 : 11.0) + 3.0;
+  const auto place = [&](QPointF at, QPointF outward, const QString& letter) {
+    const auto covers = [&](const Ring& ring) {
+      return std::hypot(ring.centre.x() - at.x(), ring.centre.y() - at.y()) < apart;
+    };
+    while (std::any_of(m_rings.begin(), m_rings.end(), covers)) at += outward * (apart / 2.0);
+    m_rings.push_back({at, letter});
+  };
   const auto add = [&](const layout::Port& port, const QString& letter) {
     const QPointF outward = outwards(port.side);
     const QPointF sideways = outward.x() != 0.0 ? QPointF(0.0, -1.0) : QPointF(1.0, 0.0);
     const QPointF at = toPx.map(toScene(port.at));
     if (port.throughBack)
-      m_rings.push_back({at + QPointF(aside, -aside), letter});
+      place(at + QPointF(aside, -aside), {1.0, 0.0}, letter);
     else
       // On the right and above, the letter stands beyond the dimension line.
-      m_rings.push_back({at +
-                             outward * (timber + out + (outward.x() > 0.0 || outward.y() < 0.0 ? overDimension : 0.0)) +
-                             sideways * aside,
-                         letter});
+      place(at + outward * (timber + out + (outward.x() > 0.0 || outward.y() < 0.0 ? overDimension : 0.0)) +
+                sideways * aside,
+            outward, letter);
   };
   for (const layout::LaidRun& run : m_picture.results->layout->runs) {
     add(run.feed, QStringLiteral("F"));

@@ -16,8 +16,9 @@ namespace sunspool::panelview {
 
 namespace {
 
-constexpr double kGap_px = 2.5;     ///< of plate at both sides of a crossing
-constexpr double kBehind_m = 0.12;  ///< of tail behind the back that is drawn at most
+constexpr double kGap_px = 2.5;       ///< of plate at both sides of a crossing over the turns
+constexpr double kGapUnder_px = 1.0;  ///< of plate at both sides of turns that lie over one
+constexpr double kBehind_m = 0.12;    ///< of tail behind the back that is drawn at most
 constexpr double kChevronEvery_m = 5.0;
 constexpr double kChevronStraight_m = 0.3;  ///< shortest straight that carries one
 
@@ -132,6 +133,8 @@ void TubeItem::makeImage(const Made& made) {
   for (const TubeShape& shape : m_shapes)
     if (shape.crossesUnder()) paintGapsOver(brushwork, shape);
   for (std::size_t run = 0; run < m_shapes.size(); ++run) paintLevel(brushwork, m_shapes[run], run, Level::Turns);
+  for (const TubeShape& shape : m_shapes)
+    if (shape.crossesUnder()) paintHiddenEdges(brushwork, shape);
   for (std::size_t run = 0; run < m_shapes.size(); ++run) {
     paintHole(brushwork, m_shapes[run]);
     if (!m_shapes[run].crossesUnder()) paintLevel(brushwork, m_shapes[run], run, Level::Crossing);
@@ -167,10 +170,10 @@ void TubeItem::paintLevel(const Brushwork& b, const TubeShape& shape, std::size_
 /// Where turns lie over a crossing, a strip of plate on both sides of them parts the tube below.
 void TubeItem::paintGapsOver(const Brushwork& b, const TubeShape& under) const {
   const double half_px = under.halfWidth() * b.pxPerUnit;
-  const std::array gap = {BandLayer{half_px + kGap_px * b.pxPerLogical, b.tokens.plate}};
+  const std::array gap = {BandLayer{half_px + kGapUnder_px * b.pxPerLogical, b.tokens.plate}};
   const BandProfile profile(gap);
   // As wide as the tube below and its edge.
-  const double reach_m = (under.halfWidth() + b.units(kGap_px)) / kSceneUnitsPerMetre;
+  const double reach_m = (under.halfWidth() + b.units(kGapUnder_px)) / kSceneUnitsPerMetre;
   for (const Stretch& tail : under.pieces(Level::Crossing)) {
     for (const TubeShape& shape : m_shapes) {
       for (const Stretch& turn : shape.pieces(Level::Turns)) {
@@ -185,6 +188,24 @@ void TubeItem::paintGapsOver(const Brushwork& b, const TubeShape& under) const {
       }
     }
   }
+}
+
+/// Edges of the tube under the turns, in the plate's colour: seen on the turns alone, they are dashed by the gaps
+/// between.
+void TubeItem::paintHiddenEdges(const Brushwork& b, const TubeShape& under) const {
+  const layout::LaidRun& run = under.run();
+  const double from = run.crossing->from_m + run.crossing->rampLength_m;
+  b.painter.setPen(QPen(b.tokens.plate, b.units(1.2), Qt::SolidLine, Qt::FlatCap));
+  for (const Stretch& tail : under.pieces(Level::Crossing)) {
+    const double start = std::max(tail.from_m, from), end = std::min(tail.to_m, run.insideTo_m);
+    if (start >= end) continue;
+    const QPointF a = toScene(run.path.pointAt(start)), z = toScene(run.path.pointAt(end));
+    const QPointF u = directionToScene(run.path.tangentAt(start));
+    const QPointF aside = QPointF(-u.y(), u.x()) * under.halfWidth();
+    b.painter.drawLine(a + aside, z + aside);
+    b.painter.drawLine(a - aside, z - aside);
+  }
+  b.painter.setPen(Qt::NoPen);
 }
 
 void TubeItem::paintTexture(const Brushwork& b, const TubeShape& shape, std::size_t run, Level level) const {

@@ -45,6 +45,7 @@ class TubeItem : public QGraphicsItem {
   void paintLevel(const Brushwork& brushwork, const TubeShape& shape, std::size_t run, Level level) const;
   void paintTexture(const Brushwork& brushwork, const TubeShape& shape, std::size_t run, Level level) const;
   void paintChevrons(const Brushwork& brushwork, const TubeShape& shape) const;
+  void paintHiddenEdges(const Brushwork& brushwork, const TubeShape& under) const;
   void paintGapsOver(const Brushwork& brushwork, const TubeShape& under) const;
   void paintHole(const Brushwork& brushwork, const TubeShape& shape) const;
   void paintBehind(const Brushwork& brushwork, const TubeShape& shape) const;

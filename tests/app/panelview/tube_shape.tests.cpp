@@ -43,7 +43,7 @@ TEST_CASE("The stretches of a run cover it once from end to end", "[panelview][p
   const TubeShape shape(run, 0.020, colourSteps(profile.points, 296.5, 300.0));
   double at = 0.0;
   int lastStep = -1;
-  for (const Level level : {Level::Turns, Level::Over}) {
+  for (const Level level : {Level::Turns, Level::Crossing}) {
     for (const Stretch& stretch : shape.stretches(level)) {
       CHECK_THAT(stretch.from_m, Catch::WithinAbs(at, 1e-9));
       CHECK(stretch.to_m > stretch.from_m);

@@ -91,9 +91,10 @@ TEST_CASE("One run side by side is the one run there is", "[layout][spiral][para
   CHECK(beside.runs.front().path == spread.runs.front().path);
 }
 
-TEST_CASE("The imbalance of runs side by side is that of an earlier study", "[layout][spiral][parallel][reference]") {
-  // Two runs from one corner differed by 4 to 14 %, four by 13 to 26 % (own evaluation of another program, panels of 1
-  // to 2.4 m); runs spread round the panel by 0 and, here, where the longer ones are cut, by 0.
+TEST_CASE("Runs side by side differ by a few percent, runs spread round the panel not at all",
+          "[layout][spiral][parallel][reference]") {
+  // Evaluated from these layouts: 3 to 5 % for two runs, 8 to 15 % for four. An earlier study (own evaluation of
+  // another program, ends not levelled) had 4 to 14 % and 13 to 26 %.
   struct Row {
     double width_mm, height_mm, tube_mm, pitch_mm, radius_mm;
   };
@@ -111,8 +112,8 @@ TEST_CASE("The imbalance of runs side by side is that of an earlier study", "[la
       const double beside = imbalance(laidPanel(document));
       INFO(starts << " runs, " << row.width_mm << " x " << row.height_mm << ", pitch " << row.pitch_mm << ": "
                   << beside);
-      CHECK(beside > (starts == 2 ? 0.02 : 0.08));
-      CHECK(beside < (starts == 2 ? 0.16 : 0.40));
+      CHECK(beside > (starts == 2 ? 0.02 : 0.07));
+      CHECK(beside < (starts == 2 ? 0.07 : 0.18));
       document.laying.entries = model::Entries::Spread;
       CHECK(imbalance(laidPanel(document)) < 1e-9);
     }
