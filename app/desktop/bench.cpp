@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/desktop/bench.h"
 
+#include <QApplication>
 #include <QEvent>
 #include <QKeyEvent>
 #include <QPainter>
@@ -89,7 +90,15 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   connect(m_shelf, &questions::Shelf::asked, this, [this](questions::Question question) {
     openQuestion(m_question == question ? std::nullopt : std::optional(question));
   });
-  connect(m_sheet, &questions::QuestionView::closed, this, [this] { openQuestion(std::nullopt); });
+  connect(m_sheet, &questions::QuestionView::closed, this, [this] {
+    openQuestion(std::nullopt);
+    openNumber(std::nullopt);
+  });
+  connect(m_sheet, &questions::QuestionView::snagAsked, this, [this](int index) { openSnag(index); });
+  connect(m_sheet, &questions::QuestionView::listsAsked, this, &Bench::listsAsked);
+  connect(m_shelf, &questions::Shelf::sheetChanged, this, [this] { refreshOverlays(); });
+  connect(&hub, &store::Hub::numberAsked, this, [this](store::NumberKey number) { openNumber(number); });
+  connect(&store, &store::DocumentStore::beforeChanged, this, [this] { refreshOverlays(); });
   connect(m_panel, &panelview::PanelView::snagActivated, this, [this](int index) { openSnag(index); });
   connect(m_slip, &snags::SnagSlip::closed, this, [this] { openSnag(std::nullopt); });
   connect(m_slip, &snags::SnagSlip::said, this, &Bench::say);
@@ -198,20 +207,27 @@ void Bench::layOut() {
 }
 
 void Bench::refreshOverlays() {
-  if (m_question) openQuestion(m_question);
+  if (isSheetOpen()) {
+    showSheet();
+    placeOverlays();
+  }
   if (m_slip->isVisible()) placeOverlays();
 }
 
 void Bench::placeOverlays() {
   const QRect middle = crook();
   m_said->placeIn(panelPlace());
-  if (m_sheet->isVisible() && m_question) {
-    const int width_ =
-        std::min(middle.width() - 20, static_cast<int>(m_look.tokens().px(760) + 2 * render::kShadowReach));
-    const QRect piece = m_shelf->piece(*m_question)->geometry();
-    const int x = std::clamp(piece.left() - static_cast<int>(render::kShadowReach), 0, width() - width_);
-    const int height_ = std::min(m_sheet->heightFor(width_), middle.height() + static_cast<int>(render::kShadowReach));
-    m_sheet->setGeometry(x, m_shelf->geometry().bottom(), width_, height_);
+  if (m_sheet->isVisible() && isSheetOpen()) {
+    // Opened paper may lie over the strips, never over the tube itself.
+    const int foot = m_tape->y() + static_cast<int>(m_tape->placement().body.top()) - 8;
+    const int width_ = std::min(width() - 20, m_sheet->preferredWidth());
+    const QRect piece = m_question ? m_shelf->piece(*m_question)->geometry() : QRect();
+    const int top = m_shelf->geometry().bottom() + (m_question ? 0 : 14);
+    const int wish = m_question ? piece.left() : middle.center().x() - width_ / 2;
+    const int x = std::clamp(wish, 10, width() - width_ - 10);
+    m_sheet->setGeometry(x, top, width_, std::min(m_sheet->heightFor(width_), foot - top));
+    m_sheet->setJoint(m_question ? std::optional(std::pair<double, double>(piece.left() - x, piece.right() + 1 - x))
+                                 : std::nullopt);
     m_sheet->raise();
   }
   if (m_slip->isVisible()) {
@@ -225,31 +241,63 @@ void Bench::placeOverlays() {
   }
 }
 
+void Bench::showSheet() {
+  m_sheet->show(m_question ? m_shelf->sheetOf(*m_question) : m_shelf->numberSheetOf(*m_number), m_store.isSettled());
+}
+
 void Bench::openQuestion(std::optional<questions::Question> question) {
   const bool wasOpen = m_question.has_value();
-  if (m_question != question) m_sheet->show({}, true);  // what was typed and not taken stays with its own sheet
+  if (m_question != question || m_number) m_sheet->show({}, true);  // what was typed and not taken stays with its sheet
+  if (question) m_number.reset();
   m_question = question;
   m_shelf->setOpened(question);
+  m_shelf->setSheetWanted(isSheetOpen());
   if (!question) {
-    m_sheet->hide();
-    if (wasOpen) m_panel->setFocus();
+    m_sheet->setVisible(isSheetOpen());
+    if (wasOpen && !m_number) m_panel->setFocus();
     return;
   }
   openSnag(std::nullopt);
-  m_sheet->show(m_shelf->sheetOf(*question), m_store.isSettled());
+  showSheet();
   m_sheet->setVisible(true);
   placeOverlays();
   if (!wasOpen) m_sheet->setFocus();
+}
+
+/// The sheet of one number; the focus goes back to where the number stands.
+void Bench::openNumber(std::optional<store::NumberKey> number) {
+  const bool wasOpen = m_number.has_value();
+  if (!number) {
+    m_number.reset();
+    m_shelf->setSheetWanted(isSheetOpen());
+    m_sheet->setVisible(isSheetOpen());
+    if (!wasOpen || m_question) return;
+    m_sheet->show({}, true);
+    QWidget* back = m_askedFrom != nullptr && m_askedFrom->isVisible() ? m_askedFrom.data() : m_panel;
+    back->setFocus();
+    return;
+  }
+  if (!wasOpen) m_askedFrom = QApplication::focusWidget();
+  openSnag(std::nullopt);
+  openQuestion(std::nullopt);
+  if (m_number != number) m_sheet->show({}, true);
+  m_number = number;
+  m_shelf->setSheetWanted(true);
+  showSheet();
+  m_sheet->setVisible(true);
+  placeOverlays();
+  m_sheet->setFocus();
 }
 
 void Bench::openSnag(std::optional<int> index) {
   const bool wasOpen = m_slip->isVisible();
   if (!index) {
     m_slip->hide();
-    if (wasOpen && !m_question) m_panel->setFocus();
+    if (wasOpen && !isSheetOpen()) m_panel->setFocus();
     return;
   }
   openQuestion(std::nullopt);
+  openNumber(std::nullopt);
   m_slip->setVisible(true);
   m_slip->open(*index);
   placeOverlays();
@@ -277,7 +325,10 @@ void Bench::say(const QString& sentence) { m_said->say(sentence, panelPlace()); 
 
 /// A click beside an opened sheet closes it; the click itself still does what it does there.
 bool Bench::eventFilter(QObject* watched, QEvent* event) {
-  if (event->type() == QEvent::MouseButtonPress && m_question) openQuestion(std::nullopt);
+  if (event->type() == QEvent::MouseButtonPress && isSheetOpen()) {
+    openQuestion(std::nullopt);
+    openNumber(std::nullopt);
+  }
   return QWidget::eventFilter(watched, event);
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QPointer>
 #include <QWidget>
 #include <optional>
 
@@ -33,6 +34,7 @@ class Bench : public QWidget {
   Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, QWidget* parent = nullptr);
 
   void openQuestion(std::optional<questions::Question> question);
+  void openNumber(std::optional<store::NumberKey> number);
   void openSnag(std::optional<int> index);
   void walkSnags(int steps);  ///< next or previous finding; the first one when none is open
   void setSideView(SideView view);
@@ -52,6 +54,7 @@ class Bench : public QWidget {
  Q_SIGNALS:
   void sideViewChanged();
   void shedOpenedOrClosed();
+  void listsAsked();
 
  protected:
   void resizeEvent(QResizeEvent* event) override;
@@ -91,6 +94,10 @@ class Bench : public QWidget {
   Said* m_said = nullptr;
   SideView m_sideView = SideView::DesignCurves;
   std::optional<questions::Question> m_question;
+  std::optional<store::NumberKey> m_number;
+  bool isSheetOpen() const { return m_question || m_number; }
+  void showSheet();
+  QPointer<QWidget> m_askedFrom;  ///< had the focus when a number was opened
 };
 
 }  // namespace sunspool::desktop

@@ -41,6 +41,8 @@ MainWindow::MainWindow(store::DocumentStore& store, store::Hub& hub, render::Loo
   connect(&look, &render::Look::changed, this, &MainWindow::refresh);
   connect(m_bench, &Bench::sideViewChanged, this, &MainWindow::refresh);
   connect(m_bench, &Bench::shedOpenedOrClosed, this, &MainWindow::refresh);
+  connect(m_bench, &Bench::listsAsked, this,
+          [this] { findChild<QAction*>(QStringLiteral("sheets.lists"))->trigger(); });
   refresh();
   m_bench->panel().setFocus();
 }
@@ -127,6 +129,16 @@ void MainWindow::makeEditMenu() {
   if (const QKeySequence also(tr("Ctrl+Y")); !redoKeys.contains(also)) redoKeys << also;
   redo->setShortcuts(redoKeys);
   menu.addActions({undo, redo});
+  menu.addSeparator();
+  add(menu, QStringLiteral("edit.keepAsBefore"), tr("&Keep as before"), QKeySequence(tr("Ctrl+B")), [this] {
+    m_store.keepAsBefore();
+    m_bench->say(tr("Kept: the curves show it dotted, the shelf says what differs."));
+  });
+  QAction* forget = add(menu, QStringLiteral("edit.forgetBefore"), tr("&Forget the kept one"), {},
+                        [this] { m_store.forgetBefore(); });
+  const auto enable = [this, forget] { forget->setEnabled(m_store.before().has_value()); };
+  connect(&m_store, &store::DocumentStore::beforeChanged, this, enable);
+  enable();
 }
 
 void MainWindow::makeViewMenu() {

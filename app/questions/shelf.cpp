@@ -58,6 +58,31 @@ QSize ShelfPiece::sizeHint() const {
   return {static_cast<int>(tokens.px(m_narrow ? 122 : 160)), static_cast<int>(tokens.px(m_narrow ? 84 : 98))};
 }
 
+/// What fits of the second line, the longest wording first: whole, short, in smaller letters, in two lines.
+ShelfPiece::Second ShelfPiece::secondLine(double room) const {
+  const render::Tokens& tokens = m_look.tokens();
+  const auto at = [&](double size) { return render::font(tokens, render::Voice::Measured, size); };
+  const double size = m_narrow ? 12.5 : 13.5;
+  if (!m_settled) return {{tr("settling")}, at(size)};
+  for (const QString& text : {m_answer.second, m_answer.shortSecond}) {
+    if (render::textWidth(at(size), text) <= room) return {{text}, at(size)};
+  }
+  for (const double smaller : {12.0, 11.5}) {
+    if (render::textWidth(at(smaller), m_answer.shortSecond) <= room) return {{m_answer.shortSecond}, at(smaller)};
+  }
+  const QFont font = at(12.0);
+  QString first;
+  QStringList words = m_answer.shortSecond.split(QLatin1Char(' '));
+  while (!words.isEmpty()) {
+    const QString longer = first.isEmpty() ? words.front() : first + QLatin1Char(' ') + words.front();
+    if (!first.isEmpty() && render::textWidth(font, longer) > room) break;
+    first = longer;
+    words.removeFirst();
+  }
+  if (words.isEmpty()) return {{first}, font};
+  return {{first, words.join(QLatin1Char(' '))}, font};
+}
+
 void ShelfPiece::paintEvent(QPaintEvent*) {
   const render::Tokens& tokens = m_look.tokens();
   QPainter painter(this);
@@ -74,8 +99,9 @@ void ShelfPiece::paintEvent(QPaintEvent*) {
   const double scale = m_narrow ? 0.88 : 1.0;
   const double edgeY = height() - tokens.px(m_narrow ? 15 : 17);
   const double secondY = edgeY - tokens.px(m_narrow ? 11 : 12);
-  const double answerY = secondY - tokens.px(m_narrow ? 18 : 21);
-  const double questionY = answerY - tokens.px(m_narrow ? 21 : 24);
+  const double lift = secondLine(width() - 2 * pad + 2).lines.size() > 1 ? 1.0 : 0.0;  // the rest moves up
+  const double answerY = secondY - tokens.px(m_narrow ? 18 : 21) - lift * tokens.px(m_narrow ? 11 : 12);
+  const double questionY = answerY - tokens.px(m_narrow ? 21 : 24) + lift * tokens.px(m_narrow ? 4 : 5);
   const auto write = [&](double y, const QString& text, const QFont& font, const QColor& colour) {
     painter.setFont(font);
     painter.setPen(colour);
@@ -88,13 +114,11 @@ void ShelfPiece::paintEvent(QPaintEvent*) {
   const double room = width() - 2 * pad + 2, wide = QFontMetricsF(bold).horizontalAdvance(m_answer.answer);
   if (wide > room) bold.setPixelSize(static_cast<int>(std::max(0.72, room / wide) * bold.pixelSize()));
   write(answerY, m_answer.answer, bold, m_settled ? tokens.ink : tokens.ink2);
-  const QFont secondFont = render::font(tokens, render::Voice::Measured, m_narrow ? 12.5 : 13.5);
-  const bool longFits = QFontMetricsF(secondFont).horizontalAdvance(m_answer.second) <= width() - 2 * pad + 2;
-  write(secondY,
-        !m_settled ? tr("settling")
-        : longFits ? m_answer.second
-                   : m_answer.shortSecond,
-        secondFont, tokens.ink2);
+  const Second second = secondLine(width() - 2 * pad + 2);
+  for (qsizetype i = 0; i < second.lines.size(); ++i) {
+    const double up = tokens.px(13) * static_cast<double>(second.lines.size() - 1 - i);
+    write(secondY - up, second.lines[i], second.font, tokens.ink2);
+  }
   render::drawStateEdge(painter, tokens, QPointF(pad, edgeY), width() - 2 * pad, m_answer.state, tokens.ink);
   if (hasFocus()) render::drawFocusRing(painter, tokens, QRectF(rect()).adjusted(6, 6, -6, -6));
 }
@@ -113,7 +137,10 @@ Shelf::Shelf(store::DocumentStore& store, render::Look& look, QWidget* parent)
     row->addWidget(piece, 1);
     connect(piece, &QAbstractButton::clicked, this, [this, piece] { Q_EMIT asked(piece->question()); });
   }
+  m_numbers = new store::SheetNumbersRunner(this, store);
+  connect(m_numbers, &store::SheetNumbersRunner::numbersChanged, this, &Shelf::sheetChanged);
   connect(&store, &store::DocumentStore::resultsChanged, this, &Shelf::refresh);
+  connect(&store, &store::DocumentStore::beforeChanged, this, &Shelf::refresh);
   connect(&look, &render::Look::changed, this, &Shelf::refresh);
   refresh();
 }
@@ -131,7 +158,18 @@ ShelfPiece* Shelf::piece(Question question) const { return m_pieces[static_cast<
 
 QuestionSheet Shelf::sheetOf(Question question) const { return sheet(question, known()); }
 
-Known Shelf::known() const { return {*m_document, *m_results, m_day.get(), m_look.preferences()}; }
+QuestionSheet Shelf::numberSheetOf(NumberKey number) const { return numberSheet(number, known()); }
+
+void Shelf::setSheetWanted(bool wanted) { m_numbers->setWanted(wanted); }
+
+Known Shelf::known() const {
+  return {*m_document,
+          *m_results,
+          m_day.get(),
+          m_look.preferences(),
+          m_numbers->numbers().get(),
+          m_store.before() ? &*m_store.before() : nullptr};
+}
 
 void Shelf::refresh() {
   m_document = m_store.shared();

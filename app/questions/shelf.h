@@ -9,6 +9,7 @@
 #include "app/questions/answers.h"
 #include "app/render/look.h"
 #include "app/store/document_store.h"
+#include "app/store/sheet_numbers.h"
 
 namespace sunspool::questions {
 
@@ -28,6 +29,12 @@ class ShelfPiece : public QAbstractButton {
   void paintEvent(QPaintEvent* event) override;
 
  private:
+  struct Second {
+    QStringList lines;
+    QFont font;
+  };
+  Second secondLine(double room) const;
+
   Question m_question;
   render::Look& m_look;
   Answer m_answer;
@@ -45,9 +52,14 @@ class Shelf : public QWidget {
   ShelfPiece* piece(Question question) const;
   /// What the sheets are made from, as the shelf shows it now.
   QuestionSheet sheetOf(Question question) const;
+  QuestionSheet numberSheetOf(NumberKey number) const;
+  /// A sheet is open: what only sheets need is reckoned now.
+  void setSheetWanted(bool wanted);
+  store::SheetNumbersRunner& sheetNumbers() { return *m_numbers; }
 
  Q_SIGNALS:
   void asked(sunspool::questions::Question question);
+  void sheetChanged();  ///< an open sheet has more to show than before
 
  protected:
   void resizeEvent(QResizeEvent* event) override;
@@ -63,6 +75,7 @@ class Shelf : public QWidget {
   std::shared_ptr<const model::Document> m_document;
   std::shared_ptr<const results::Results> m_results;
   std::shared_ptr<const evaluate::Day> m_day;
+  store::SheetNumbersRunner* m_numbers = nullptr;
 };
 
 }  // namespace sunspool::questions
