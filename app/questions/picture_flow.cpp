@@ -153,19 +153,27 @@ class FlowPicture : public Picture {
         tr("never happens"), small, tokens.ink2, tokens.slip);
   }
 
-  /// Under the curve: on its far side from the working point, where nothing else stands.
+  /// Under the curve, at the first place where neither flag nor lift nor dropline stands.
   void paintPumpName(QPainter& painter, const render::Tokens& tokens, const Axes& axes) const {
-    const bool workIsLeft = m_model.curves.workFlow_m3_s < 0.45 * m_model.curves.largestFlow_m3_s;
-    const std::size_t at = m_model.curves.pump.size() * (workIsLeft ? 77 : 12) / 100;
     const QFont bold = measured(tokens, 14, QFont::Bold), small = measured(tokens, 13.5);
     const QString first = tr("pump, through"),
                   second = m_model.labels ? tr("its two label numbers") : tr("its measured points");
-    const QPointF curve = pumpAt(axes, at);
     const double wide = std::max(render::textWidth(bold, first), render::textWidth(small, second));
-    const double left = workIsLeft ? curve.x() - tokens.px(14) - wide : curve.x();
-    const double y = curve.y() + tokens.px(workIsLeft ? 4 : 30);
-    render::drawHaloText(painter, {left, y}, first, bold, tokens.ink, tokens.slip);
-    render::drawHaloText(painter, {left, y + tokens.px(18)}, second, small, tokens.ink, tokens.slip);
+    const QRectF taken[] = {flagRect(tokens, axes), liftTextRect(tokens, axes)};
+    const double dropline = m_model.never.isEmpty() ? workingPoint(axes).x() : axes.plot.left();
+    QPointF best = pumpAt(axes, m_model.curves.pump.size() * 77 / 100);
+    for (const std::size_t percent : {70U, 77U, 84U, 88U, 60U, 50U}) {
+      const QPointF curve = pumpAt(axes, m_model.curves.pump.size() * percent / 100);
+      const QRectF text(curve.x() - tokens.px(14) - wide, curve.y() - tokens.px(14), wide, tokens.px(42));
+      const bool free =
+          std::none_of(std::begin(taken), std::end(taken), [&](const QRectF& other) { return other.intersects(text); });
+      if (!free || text.left() < dropline + tokens.px(8) || text.bottom() > axes.plot.bottom()) continue;
+      best = curve;
+      break;
+    }
+    const QPointF at(best.x() - tokens.px(14) - wide, best.y() + tokens.px(4));
+    render::drawHaloText(painter, at, first, bold, tokens.ink, tokens.slip);
+    render::drawHaloText(painter, at + QPointF(0, tokens.px(18)), second, small, tokens.ink, tokens.slip);
   }
 
   void paintLift(QPainter& painter, const render::Tokens& tokens, const Axes& axes) const {
@@ -173,12 +181,18 @@ class FlowPicture : public Picture {
     if (lift <= 0.0) return;
     const QPointF from = axes.at(0, lift);
     line(painter, from, {from.x() + tokens.px(116), from.y()}, tokens.ink, 1.6, Qt::DotLine);
-    const QFont font = measured(tokens, 13.5);
+    const QRectF text = liftTextRect(tokens, axes);
+    render::drawHaloText(painter, {text.left(), text.bottom() - tokens.px(4)}, m_model.lift, measured(tokens, 13.5),
+                         tokens.ink, tokens.slip);
+  }
+  QRectF liftTextRect(const render::Tokens& tokens, const Axes& axes) const {
+    const QPointF from = axes.at(0, m_model.headUnit.of(m_model.curves.startingLift_m));
     const QPointF work = workingPoint(axes);
-    const bool collides = m_model.never.isEmpty() && work.y() > from.y() - tokens.px(24);
-    const QPointF at(std::max(from.x() + tokens.px(14), work.x() + tokens.px(14)),
-                     from.y() + (collides ? -tokens.px(6) : tokens.px(17)));
-    render::drawHaloText(painter, at, m_model.lift, font, tokens.ink, tokens.slip);
+    const bool runs = m_model.never.isEmpty();
+    const bool collides = runs && work.y() > from.y() - tokens.px(24);
+    const double left = std::max(from.x() + tokens.px(14), runs ? work.x() + tokens.px(14) : 0.0);
+    const double bottom = from.y() + (collides ? -tokens.px(2) : tokens.px(21));
+    return {left, bottom - tokens.px(18), render::textWidth(measured(tokens, 13.5), m_model.lift), tokens.px(18)};
   }
 
   QPointF workingPoint(const Axes& axes) const {
@@ -200,13 +214,18 @@ class FlowPicture : public Picture {
     painter.setPen(QPen(tokens.violet, tokens.px(3.4)));
     painter.setBrush(tokens.slip);
     painter.drawEllipse(at, tokens.px(9), tokens.px(9));
+    render::drawFlag(painter, tokens, flagRect(tokens, axes), m_model.working);
+  }
+  QRectF flagRect(const render::Tokens& tokens, const Axes& axes) const {
+    if (!m_model.never.isEmpty()) return {};
+    const QPointF at = workingPoint(axes);
     const QSizeF size = render::flagSize(tokens, m_model.working);
     QPointF corner = at + QPointF(tokens.px(20), tokens.px(12));
     if (corner.x() + size.width() > axes.plot.right()) corner.setX(at.x() - tokens.px(20) - size.width());
     if (corner.y() + size.height() > axes.plot.bottom() - tokens.px(6)) {
       corner.setY(at.y() - tokens.px(14) - size.height());
     }
-    render::drawFlag(painter, tokens, {corner, size}, m_model.working);
+    return {corner, size};
   }
 
   FlowPictureModel m_model;

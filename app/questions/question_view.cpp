@@ -7,6 +7,7 @@
 #include <QScrollArea>
 #include <QScrollBar>
 #include <algorithm>
+#include <cmath>
 
 #include "app/questions/brush.h"
 #include "app/questions/sheet_page.h"
@@ -79,7 +80,7 @@ int QuestionView::preferredWidth() const {
   return static_cast<int>(m_look.tokens().px(wide ? 1010 : 780));
 }
 int QuestionView::heightFor(int width) const {
-  return static_cast<int>(m_page->heightFor(width - 2 * kInset) + 2 * kInset);
+  return static_cast<int>(std::ceil(m_page->heightFor(width - 2 * kInset))) + 2 * kInset;
 }
 
 void QuestionView::setJoint(std::optional<std::pair<double, double>> joint) {

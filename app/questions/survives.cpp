@@ -41,11 +41,16 @@ Sureness surenessOf(const std::string& limitSource) {
   return vague ? Sureness::Guess : Sureness::Label;
 }
 
-/// Minutes until a limit is passed, when the results know them.
-template <class Layer>
-std::optional<double> minutesOf(const Layer& layer) {
-  if constexpr (requires { layer.minutesToLimit; }) return layer.minutesToLimit;
-  return std::nullopt;
+QString minutesWords(double minutes) {
+  return minutes < 1.0 ? tr("under a minute") : tr("%1 min").arg(plain(minutes, 0));
+}
+/// The layer that is over its limit first; nullptr when no time is known.
+const thermal::StoppedLayer* firstOver(const thermal::StoppedHeat& stopped) {
+  const thermal::StoppedLayer* first = nullptr;
+  for (const auto& layer : stopped.layers) {
+    if (layer.minutesToLimit && (first == nullptr || *layer.minutesToLimit < *first->minutesToLimit)) first = &layer;
+  }
+  return first;
 }
 
 LedgerModel ledger(const Known& known) {
@@ -71,10 +76,10 @@ LedgerModel ledger(const Known& known) {
       const double over = hottest_K(layer) - *layer.limit_K;
       row.verdict = tr("not reached");
       if (over > 0.0) {
-        const std::optional<double> minutes = minutesOf(layer);
         row.state = EdgeState::TwoTeeth;
-        row.verdict = minutes ? tr("%1 min").arg(plain(*minutes, 0)) : tr("%1 over").arg(num(kelvins(over), known));
-        row.second = minutes ? tr("to the limit") : tr("upper bound, steady sun");
+        row.verdict =
+            layer.minutesToLimit ? minutesWords(*layer.minutesToLimit) : tr("%1 over").arg(num(kelvins(over), known));
+        row.second = layer.minutesToLimit ? tr("estimate, steady sun") : tr("dry; upper bound");
       }
     }
     model.rows.push_back(std::move(row));
@@ -95,6 +100,11 @@ Answer survivesAnswer(const Known& known) {
         tr("%1 %2 with the pump off; limit %3")
             .arg(format::partInWords(worst->part), degrees(hottest_K(*worst), known), degrees(*worst->limit_K, known));
     a.shortSecond = tr("%1 %2").arg(format::partInWords(worst->part), degrees(hottest_K(*worst), known));
+    if (const thermal::StoppedLayer* first = firstOver(*known.results.stopped)) {
+      a.answer = tr("About %1").arg(minutesWords(*first->minutesToLimit));
+      a.second = tr("then the %1 is over %2").arg(format::partInWords(first->part), degrees(*first->limit_K, known));
+      a.shortSecond = tr("%1 over %2").arg(format::partInWords(first->part), degrees(*first->limit_K, known));
+    }
     a.state = EdgeState::Smooth;
     const thermal::StoppedLayer* then = known.before != nullptr && known.before->results->stopped.has_value()
                                             ? worstLayer(*known.before->results->stopped)
@@ -137,6 +147,11 @@ void survivesSheet(const Known& known, QuestionSheet& sheet) {
            "%2 of %3.")
             .arg(format::partInWords(worst->part), degrees(hottest_K(*worst), known), degrees(*worst->limit_K, known));
   }
+  if (const thermal::StoppedLayer* first = firstOver(stopped)) {
+    sheet.headline = tr("The %1 passes its limit of %2 about %3 after the pump stops in strong sun.")
+                         .arg(format::partInWords(first->part), degrees(*first->limit_K, known),
+                              minutesWords(*first->minutesToLimit));
+  }
   const thermal::Sky& sky = known.results.stoppedSky;
   sheet.body = tr("Judged for %1 on the panel, %2 and a wind of %3, whatever the hour: the standard condition, or this "
                   "day and place where they are harder. Dry means an empty tube; wet means water standing in it, which "
@@ -153,8 +168,9 @@ void survivesSheet(const Known& known, QuestionSheet& sheet) {
                                 .arg(num(known.results.water.value, known), degrees(tube->wet_K, known)));
   }
   sheet.remark =
-      tr("“Not reached” is said of this model only: it is an upper bound for a sun that stands still, and it "
-         "knows no hot corner, no aged plastic and no lens of water on the glazing.");
+      tr("“Not reached” is said of this model only: temperatures are an upper bound for a sun that stands still, "
+         "minutes an estimate good to a third of itself, and the model knows no hot corner, no aged plastic and no "
+         "lens of water on the glazing.");
   for (const auto& layer : stopped.layers) {
     if (!layer.limitSource.empty())
       sheet.sources.push_back(
