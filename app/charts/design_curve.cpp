@@ -65,6 +65,9 @@ DesignCurve::DesignCurve(render::Look& look, QWidget* parent) : QChartView(paren
     viewport()->update();
   });
   m_value->setLabelsVisible(false);  // written by paintScale: Qt elides them in a low plot
+  m_number = new widgets::NumberTarget(look, this);
+  m_number->setObjectName(QStringLiteral("number"));
+  connect(m_number, &QAbstractButton::clicked, this, &DesignCurve::numberAsked);
   connect(&look, &render::Look::changed, this, &DesignCurve::restyle);
   restyle();
 }
@@ -97,7 +100,8 @@ void DesignCurve::setShowsDesignAxis(bool shows) {
 void DesignCurve::setModel(CurveModel model) {
   const std::vector<QPolygonF> before = std::exchange(m_model.lines, {});
   m_model = model;
-  setAccessibleName(tr("%1: %2, range %3").arg(model.name, model.value, model.range));
+  const QString against = model.difference.isEmpty() ? QString() : tr(", %1 against before").arg(model.difference);
+  setAccessibleName(tr("%1: %2, range %3").arg(model.name, model.value, model.range) + against);
   while (m_series.size() < model.lines.size()) {
     auto* series = new QLineSeries(m_chart);
     m_chart->addSeries(series);
@@ -115,6 +119,12 @@ void DesignCurve::setModel(CurveModel model) {
       high = std::max(high, point.y());
     }
   }
+  for (const QPolygonF& line : model.beforeLines) {
+    for (const QPointF& point : line) {
+      low = std::min(low, point.y());
+      high = std::max(high, point.y());
+    }
+  }
   if (model.present) {
     low = std::min(low, model.present->y());
     high = std::max(high, model.present->y());
@@ -124,6 +134,7 @@ void DesignCurve::setModel(CurveModel model) {
   const double bottom = std::floor(low / step - 0.05) * step, top = std::ceil(high / step + 0.05) * step;
   setAxis(*m_value, std::max(0.0, bottom), std::max(top, bottom + step), step);
   setAxis(*m_design, model.from, model.to, niceStep(model.to - model.from));
+  placeNumber();
   viewport()->update();
 }
 
@@ -158,32 +169,82 @@ void DesignCurve::paintEvent(QPaintEvent*) {
   painter.setRenderHint(QPainter::Antialiasing);
   paintHeader(painter);
   paintScale(painter);
+  paintBefore(painter);
   paintPresent(painter);
   paintLimits(painter);
   if (hasFocus()) render::drawFocusRing(painter, m_look.tokens(), QRectF(area).adjusted(5, 5, -5, -5));
 }
 
+DesignCurve::Header DesignCurve::headerFor(double room) const {
+  const render::Tokens& tokens = m_look.tokens();
+  struct Sizes {
+    const QString& name;
+    double nameSize, valueSize, secondSize;
+  };
+  const QString& brief = m_model.shortName.isEmpty() ? m_model.name : m_model.shortName;
+  const Sizes choices[] = {{m_model.name, 14.0, 17.0, 12.5}, {brief, 14.0, 17.0, 12.5}, {brief, 13.5, 15.5, 12.0}};
+  const QString both =
+      m_model.difference.isEmpty() ? m_model.range : QStringLiteral("%1   %2").arg(m_model.difference, m_model.range);
+  const QString must = m_model.difference.isEmpty() ? m_model.range : m_model.difference;
+  Header header;
+  for (const Sizes& sizes : choices) {
+    header.name = sizes.name;
+    header.nameFont = render::font(tokens, render::Voice::Measured, sizes.nameSize, QFont::Bold);
+    header.valueFont = render::font(tokens, render::Voice::Measured, sizes.valueSize, QFont::Bold, !m_model.settled);
+    header.secondFont = render::font(tokens, render::Voice::Measured, sizes.secondSize);
+    header.valueX = tokens.px(2) + render::textWidth(header.nameFont, header.name) + tokens.px(10);
+    header.secondX = header.valueX + render::textWidth(header.valueFont, m_model.value) + tokens.px(8);
+    for (const QString& second : {m_model.settled ? both : tr("settling"), m_model.settled ? must : tr("settling")}) {
+      header.second = second;
+      if (header.secondX + render::textWidth(header.secondFont, second) <= room) return header;
+    }
+  }
+  header.second = QFontMetricsF(header.secondFont).elidedText(header.second, Qt::ElideRight, room - header.secondX);
+  return header;
+}
+
+/// The number in the header can be opened: its target lies over it.
+void DesignCurve::placeNumber() {
+  const Header header = headerFor(width() - 2.0);
+  const double wide = render::textWidth(header.valueFont, m_model.value);
+  const int pad = static_cast<int>(m_look.tokens().px(4));
+  m_number->setGeometry(static_cast<int>(header.valueX) - pad, 0, static_cast<int>(wide) + 2 * pad,
+                        static_cast<int>(m_look.tokens().px(22)));
+  m_number->say(tr("%1: %2").arg(m_model.name, m_model.value));
+}
+
 void DesignCurve::paintHeader(QPainter& painter) const {
   const render::Tokens& tokens = m_look.tokens();
   const double base = tokens.px(17);
-  const QFont bold = render::font(tokens, render::Voice::Measured, 14, QFont::Bold);
-  painter.setFont(bold);
+  const Header header = headerFor(width() - 2.0);
+  painter.setFont(header.nameFont);
   painter.setPen(tokens.ink);
-  painter.drawText(QPointF(tokens.px(2), base), m_model.name);
-  double x = tokens.px(2) + render::textWidth(bold, m_model.name) + tokens.px(10);
-  const QFont value = render::font(tokens, render::Voice::Measured, 17, QFont::Bold, !m_model.settled);
-  painter.setFont(value);
+  painter.drawText(QPointF(tokens.px(2), base), header.name);
+  painter.setFont(header.valueFont);
   painter.setPen(m_model.settled ? tokens.ink : tokens.ink2);
-  painter.drawText(QPointF(x, base), m_model.value);
-  x += render::textWidth(value, m_model.value) + tokens.px(8);
-  const QFont small = render::font(tokens, render::Voice::Measured, 12.5);
-  painter.setFont(small);
+  painter.drawText(QPointF(header.valueX, base), m_model.value);
+  painter.setFont(header.secondFont);
   painter.setPen(tokens.ink2);
-  QString second = m_model.settled ? m_model.range : tr("settling");
-  const double room = width() - 2 - x;
-  if (render::textWidth(small, second) > room)
-    second = second.section(QLatin1Char(' '), 0, -2);  // its unit stands before
-  painter.drawText(QPointF(x, base), QFontMetricsF(small).elidedText(second, Qt::ElideRight, room));
+  painter.drawText(QPointF(header.secondX, base), header.second);
+}
+
+/// The kept design's curve, dotted one pixel wide.
+void DesignCurve::paintBefore(QPainter& painter) const {
+  if (m_model.beforeLines.empty()) return;
+  const QPointF origin = widgetPointAt(m_model.from, m_value->min()), far = widgetPointAt(m_model.to, m_value->max());
+  const double perX = (far.x() - origin.x()) / (m_model.to - m_model.from);
+  const double perY = (far.y() - origin.y()) / (m_value->max() - m_value->min());
+  painter.save();
+  painter.setClipRect(QRectF(QPointF(origin.x(), far.y()), QPointF(far.x(), origin.y())).adjusted(0, -1, 0, 1));
+  painter.setPen(QPen(m_look.tokens().ink, 1.0, Qt::DotLine));
+  for (const QPolygonF& before : m_model.beforeLines) {
+    QPolygonF drawn;
+    for (const QPointF& p : before) {
+      drawn << QPointF(origin.x() + (p.x() - m_model.from) * perX, origin.y() + (p.y() - m_value->min()) * perY);
+    }
+    painter.drawPolyline(drawn);
+  }
+  painter.restore();
 }
 
 void DesignCurve::paintScale(QPainter& painter) const {
@@ -328,6 +389,7 @@ void DesignCurve::placePlot() {
 void DesignCurve::resizeEvent(QResizeEvent* event) {
   QChartView::resizeEvent(event);
   placePlot();
+  placeNumber();
   viewport()->update();
 }
 

@@ -10,6 +10,7 @@
 
 #include "app/format/format.h"
 #include "app/render/look.h"
+#include "app/widgets/number_target.h"
 
 namespace sunspool::charts {
 
@@ -21,11 +22,14 @@ struct Limit {
 
 /// What one curve shows. All numbers are already in the units of its axes.
 struct CurveModel {
-  QString name;          ///< "tube length"
-  QString unit;          ///< of the value axis
-  QString value, range;  ///< of the present design, as text
+  QString name, shortName;  ///< "tube length", "tube"
+  QString unit;             ///< of the value axis
+  QString value;            ///< of the present design, as text
+  QString range;            ///< without its unit, which stands with the value
+  QString difference;       ///< against the kept design; empty when none is kept
   bool settled = true;
-  std::vector<QPolygonF> lines;  ///< legal stretches, broken where a design cannot be laid
+  std::vector<QPolygonF> lines;        ///< legal stretches, broken where a design cannot be laid
+  std::vector<QPolygonF> beforeLines;  ///< the same of the kept design
   std::optional<QPointF> present;
   std::vector<Limit> valueLimits;   ///< horizontal
   std::vector<Limit> designLimits;  ///< vertical
@@ -52,6 +56,7 @@ class DesignCurve : public QChartView {
   void dropped();
   void cancelled();
   void stepped(int steps);  ///< arrow keys; Shift ten
+  void numberAsked();       ///< the value in the header was opened
 
  protected:
   void paintEvent(QPaintEvent* event) override;
@@ -68,7 +73,16 @@ class DesignCurve : public QChartView {
   void restyle();
   void placePlot();
   double designAt(const QPointF& position) const;
+  /// What the header says at this width: long names first, then short ones, then smaller letters.
+  struct Header {
+    QFont nameFont, valueFont, secondFont;
+    QString name, second;
+    double valueX = 0.0, secondX = 0.0;
+  };
+  Header headerFor(double room) const;
+  void placeNumber();
   void paintHeader(QPainter& painter) const;
+  void paintBefore(QPainter& painter) const;
   void paintScale(QPainter& painter) const;
   void paintLimits(QPainter& painter) const;
   void paintPresent(QPainter& painter) const;
@@ -80,6 +94,7 @@ class DesignCurve : public QChartView {
   QValueAxis* m_design = nullptr;
   QValueAxis* m_value = nullptr;
   std::vector<QLineSeries*> m_series;
+  widgets::NumberTarget* m_number = nullptr;
   QPixmap m_still;  ///< the chart without what moves over it; null when stale
   std::optional<double> m_ghost;
   bool m_showsDesignAxis = false, m_dragging = false;

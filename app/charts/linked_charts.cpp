@@ -19,6 +19,45 @@ constexpr double kPitchSteps_per_m = 2000.0, kRadiusSteps_per_m = 1000.0;  // ha
 
 enum Curve { kTube, kWater, kLoss, kHeat };
 
+constexpr std::array kKeys{store::NumberKey::TubeLength, store::NumberKey::Water, store::NumberKey::PressureDrop,
+                           store::NumberKey::Heat};
+
+double valueOf(const evaluate::SweepPoint& point, int index) {
+  switch (index) {
+    case kTube:
+      return point.tubeLength_m;
+    case kWater:
+      return point.water_m3;
+    case kLoss:
+      return point.loss_Pa;
+    default:
+      return point.heat_W;
+  }
+}
+/// The present number of one curve in SI; nullopt while it is not known.
+std::optional<double> presentOf(const results::Results& results, int index) {
+  switch (index) {
+    case kTube:
+      return results.layout.has_value() ? std::optional(results.tubeLength.value.si()) : std::nullopt;
+    case kWater:
+      return results.layout.has_value() ? std::optional(results.water.value.si()) : std::nullopt;
+    case kLoss:
+      return results.flow.has_value() ? std::optional(results.flow->panelLoss.value.si()) : std::nullopt;
+    default:
+      return results.heat.has_value() ? std::optional(results.heat->toPool.value.si()) : std::nullopt;
+  }
+}
+constexpr std::array kDimensions{Dimension::Length, Dimension::Volume, Dimension::Pressure, Dimension::Power};
+
+QString amount(double si, int index, const format::Preferences& preferences) {
+  if (index == kTube) return format::number(metres(si), format::LengthScale::Run, preferences).joined();
+  return format::number(Fact{{}, si, kDimensions[static_cast<std::size_t>(index)]}, preferences).joined();
+}
+QString withoutUnit(QString range, const QString& unit) {
+  if (!unit.isEmpty() && range.endsWith(unit)) range.chop(unit.size());
+  return range.trimmed();
+}
+
 /// A word that can be chosen: underlined, the chosen one bold with a violet line.
 class WordButton : public QAbstractButton {
  public:
@@ -84,9 +123,11 @@ LinkedCharts::LinkedCharts(store::DocumentStore& store, store::Hub& hub, render:
     connect(curve, &DesignCurve::dropped, this, [this] { m_store.commitPreview(stepText()); });
     connect(curve, &DesignCurve::cancelled, this, [this] { m_store.cancelPreview(); });
     connect(curve, &DesignCurve::stepped, this, [this](int steps) { step(steps); });
+    connect(curve, &DesignCurve::numberAsked, this, [this, i] { m_hub.askAbout(kKeys[i]); });
   }
   connect(&store, &store::DocumentStore::resultsChanged, this, &LinkedCharts::refresh);
   connect(&sweeps, &store::SweepRunner::sweepChanged, this, &LinkedCharts::refresh);
+  connect(&store, &store::DocumentStore::beforeChanged, this, &LinkedCharts::refresh);
   connect(&hub, &store::Hub::sweepVariableChanged, this, &LinkedCharts::refresh);
   connect(&hub, &store::Hub::ghostChanged, this, [this] {
     const auto ghost = m_hub.ghost();
@@ -182,24 +223,14 @@ CurveModel LinkedCharts::modelOf(int index) const {
   static const std::vector<evaluate::SweepPoint> kNone;
   const auto& points = m_sweeps.variable() == m_hub.sweepVariable() ? m_sweeps.points() : kNone;
   double largest = 0.0;
-  const auto si = [index](const evaluate::SweepPoint& p) {
-    switch (index) {
-      case kTube:
-        return p.tubeLength_m;
-      case kWater:
-        return p.water_m3;
-      case kLoss:
-        return p.loss_Pa;
-      default:
-        return p.heat_W;
-    }
-  };
+  const auto si = [index](const evaluate::SweepPoint& p) { return valueOf(p, index); };
   for (const auto& p : points) largest = std::max(largest, p.legal ? si(p) : 0.0);
-  const Dimension dimensions[] = {Dimension::Length, Dimension::Volume, Dimension::Pressure, Dimension::Power};
-  const format::AxisUnit unit = format::axisOf(dimensions[index], largest, preferences);
+  const format::AxisUnit unit = format::axisOf(kDimensions[static_cast<std::size_t>(index)], largest, preferences);
   model.unit = unit.unit;
   const QString names[] = {tr("tube length"), tr("water volume"), tr("pressure drop"), tr("heat output")};
+  const QString shortNames[] = {tr("tube"), tr("water"), tr("drop"), tr("heat")};
   model.name = names[index];
+  model.shortName = shortNames[index];
 
   QPolygonF line;
   for (const auto& p : points) {
@@ -215,14 +246,14 @@ CurveModel LinkedCharts::modelOf(int index) const {
     model.to = shownDesign(points.back().x);
   }
 
-  std::optional<double> present;
+  const std::optional<double> present = presentOf(*results, index);
   model.value = tr("not laid");
   switch (index) {
     case kTube:
       if (!results->layout.has_value()) break;
-      present = results->tubeLength.value.si();
       model.value = format::number(results->tubeLength.value, format::LengthScale::Run, preferences).joined();
-      model.range = format::rangeOf(results->tubeLength, format::LengthScale::Run, preferences);
+      model.range = withoutUnit(format::rangeOf(results->tubeLength, format::LengthScale::Run, preferences),
+                                format::axisOf(format::LengthScale::Run, preferences).unit);
       for (const model::Roll& roll : m_store.document().stock.rolls) {
         model.valueLimits.push_back(
             {unit.of(roll.length.si()),
@@ -231,16 +262,16 @@ CurveModel LinkedCharts::modelOf(int index) const {
       break;
     case kWater:
       if (!results->layout.has_value()) break;
-      present = results->water.value.si();
       model.value = format::number(results->water.value, preferences).joined();
-      model.range = format::range(results->water, preferences);
+      model.range = withoutUnit(format::range(results->water, preferences),
+                                format::number(results->water.high, preferences).unit);
       break;
     case kLoss:
       model.settled = m_store.isSettled();
       if (!results->flow.has_value()) break;
-      present = results->flow->panelLoss.value.si();
       model.value = format::number(results->flow->panelLoss.value, preferences).joined();
-      model.range = format::range(results->flow->panelLoss, preferences);
+      model.range = withoutUnit(format::range(results->flow->panelLoss, preferences),
+                                format::number(results->flow->panelLoss.high, preferences).unit);
       break;
     default:
       model.settled = m_store.isSettled();
@@ -248,11 +279,12 @@ CurveModel LinkedCharts::modelOf(int index) const {
         model.value = results->layout.has_value() ? tr("no heat") : model.value;
         break;
       }
-      present = results->heat->toPool.value.si();
       model.value = format::number(results->heat->toPool.value, preferences).joined();
-      model.range = format::range(results->heat->toPool, preferences);
+      model.range = withoutUnit(format::range(results->heat->toPool, preferences),
+                                format::number(results->heat->toPool.high, preferences).unit);
   }
   if (present) model.present = QPointF(shownDesign(presentValue()), unit.of(*present));
+  addBefore(index, unit, present, model);
 
   if (m_hub.sweepVariable() == evaluate::Sweep::Pitch) {
     model.designLimits.push_back({shownDesign(m_store.document().tube.outsideDiameter.value.si()), tr("tubes touch")});
@@ -260,6 +292,30 @@ CurveModel LinkedCharts::modelOf(int index) const {
     model.designLimits.push_back({shownDesign(checks::collapseRadius(m_store.document().tube).si()), tr("kinks")});
   }
   return model;
+}
+
+void LinkedCharts::addBefore(int index, const format::AxisUnit& unit, std::optional<double> present,
+                             CurveModel& model) const {
+  if (!m_store.before()) return;
+  const std::optional<double> then = presentOf(*m_store.before()->results, index);
+  if (present && then) {
+    const format::Preferences& preferences = m_look.preferences();
+    const QString size = amount(std::abs(*present - *then), index, preferences);
+    const bool same = size == amount(0.0, index, preferences);
+    model.difference = same               ? tr("as before")
+                       : *present < *then ? QString(QChar(0x2212)) + size
+                                          : QStringLiteral("+") + size;
+  }
+  if (m_sweeps.variable() != m_hub.sweepVariable()) return;
+  QPolygonF line;
+  for (const auto& p : m_sweeps.beforePoints()) {
+    if (p.legal) {
+      line << QPointF(shownDesign(p.x), unit.of(valueOf(p, index)));
+    } else if (!line.isEmpty()) {
+      model.beforeLines.push_back(std::exchange(line, {}));
+    }
+  }
+  if (!line.isEmpty()) model.beforeLines.push_back(line);
 }
 
 void LinkedCharts::refresh() {

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "app/charts/design_curve.h"
+#include "app/format/axis.h"
 #include "app/render/look.h"
 #include "app/store/document_store.h"
 #include "app/store/hub.h"
@@ -30,6 +31,8 @@ class LinkedCharts : public QWidget {
  private:
   void refresh();
   CurveModel modelOf(int index) const;
+  /// Lines and signed difference of the kept design.
+  void addBefore(int index, const format::AxisUnit& unit, std::optional<double> present, CurveModel& model) const;
   double presentValue() const;  ///< of the sweep's variable, SI or quarter turns
   double shownDesign(double value) const;
   double designFrom(double shown) const;

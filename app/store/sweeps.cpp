@@ -90,8 +90,16 @@ SweepRange sweepRange(const model::Document& document, const results::Results& r
 class SweepRunner::Private {
  public:
   Private(SweepRunner* runner, DocumentStore& theStore, Hub& theHub)
-      : q(runner), store(theStore), hub(theHub), worker([this](Answer newest) {
+      : q(runner),
+        store(theStore),
+        hub(theHub),
+        worker([this](Answer newest) {
           answer = std::move(newest);
+          Q_EMIT q->sweepChanged();
+        }),
+        beforeWorker([this](Answer newest) {
+          if (newest.question != beforeAsked) return;  // of one that was forgotten meanwhile
+          before = std::move(newest);
           Q_EMIT q->sweepChanged();
         }) {}
 
@@ -115,17 +123,41 @@ class SweepRunner::Private {
       return Answer{question,
                     evaluate::sweep(*document, question->variable, spread(question->range, question->variable))};
     });
+    askBefore();
     Q_EMIT q->sweepChanged();  // no longer settled
+  }
+  /// The kept design over the range that is shown.
+  void askBefore() {
+    if (!store.before()) {
+      beforeAsked.reset();
+      before = {};
+      return;
+    }
+    const auto kept = store.before()->document;
+    Question question{*kept, asked->variable, asked->range};
+    if (beforeAsked && question == *beforeAsked) return;
+    if (beforeAsked && question.variable != beforeAsked->variable) before = {};
+    beforeAsked = std::make_shared<const Question>(std::move(question));
+    beforeWorker.submit([question = beforeAsked] {
+      return Answer{question, evaluate::sweep(question->reduced, question->variable,
+                                              spread(question->range, question->variable))};
+    });
   }
   static bool contains(const SweepRange& range, double value) { return value >= range.low && value <= range.high; }
 
-  NewestWins<Answer> worker;
+  std::shared_ptr<const Question> beforeAsked;  ///< here the whole kept design stands for what curves depend on
+  Answer before;
+  NewestWins<Answer> worker, beforeWorker;
 };
 
 SweepRunner::SweepRunner(QObject* parent, DocumentStore& store, Hub& hub)
     : QObject(parent), d(std::make_unique<Private>(this, store, hub)) {
   connect(&store, &DocumentStore::changed, this, [this] { d->ask(); });
   connect(&hub, &Hub::sweepVariableChanged, this, [this] { d->ask(); });
+  connect(&store, &DocumentStore::beforeChanged, this, [this] {
+    d->askBefore();
+    Q_EMIT sweepChanged();
+  });
   d->ask();
 }
 SweepRunner::~SweepRunner() = default;
@@ -134,6 +166,10 @@ const std::vector<evaluate::SweepPoint>& SweepRunner::points() const { return d-
 evaluate::Sweep SweepRunner::variable() const { return d->answer.question->variable; }
 SweepRange SweepRunner::range() const { return d->answer.question->range; }
 bool SweepRunner::settled() const { return d->answer.question == d->asked && !d->worker.isBusy(); }
-void SweepRunner::waitUntilSettled() { d->worker.finish(); }
+const std::vector<evaluate::SweepPoint>& SweepRunner::beforePoints() const { return d->before.points; }
+void SweepRunner::waitUntilSettled() {
+  d->worker.finish();
+  d->beforeWorker.finish();
+}
 
 }  // namespace sunspool::store

@@ -37,6 +37,9 @@ class SweepRunner : public QObject {
   evaluate::Sweep variable() const;  ///< that points() belong to
   SweepRange range() const;          ///< that points() span
   bool settled() const;              ///< points() belong to the shown design
+  /// The same curves of the design that is kept for comparison, over the same range; empty when none is kept, or while
+  /// they are reckoned anew for another variable.
+  const std::vector<evaluate::SweepPoint>& beforePoints() const;
   void waitUntilSettled();
 
  Q_SIGNALS:

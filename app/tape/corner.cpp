@@ -196,6 +196,13 @@ void drawSunReading(const Canvas& canvas) {
   drawSecondLine(canvas, text, at.sunWords, canvas.place.isLarge() ? Text::tr("%1 on the panel").arg(amount) : amount);
 }
 
+QRectF flowReadingRect(const Canvas& canvas) {
+  const PumpShape pump = pumpShape(canvas);
+  const double left = pump.wheelX + pump.radius + canvas.bodyPx(4.0);
+  const QRectF& body = canvas.place.body;
+  return {left, body.top(), std::max(0.0, pump.unionX - canvas.bodyPx(30.0) - left), body.height()};
+}
+
 QRectF beadReadingRect(const render::Tokens& tokens, const Placement& place) {
   const Readings at = readingsOf(tokens, place);
   return {0.0, 0.0, readingsRight(tokens, place), at.beadWords + tokens.px(6.0)};

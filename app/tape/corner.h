@@ -19,6 +19,8 @@ void drawRunChooser(const Canvas& canvas);
 std::vector<QRectF> runTargets(const render::Tokens& tokens, const Placement& place, int runs);
 /// Else the bead carries its metre as a flag.
 bool beadReadingFits(const render::Tokens& tokens, const Placement& place);
+/// Where the flow stands in the pump's outlet.
+QRectF flowReadingRect(const Canvas& canvas);
 /// What changes when the bead moves.
 QRectF beadReadingRect(const render::Tokens& tokens, const Placement& place);
 

@@ -42,6 +42,13 @@ Tape::Tape(store::DocumentStore& store, store::Hub& hub, render::Look& look, QWi
     updateGeometry();
     takeResults();
   });
+  constexpr std::array kKeys{store::NumberKey::TightestBend, store::NumberKey::Outlet, store::NumberKey::LowestPressure,
+                             store::NumberKey::Flow};
+  for (std::size_t i = 0; i < m_numbers.size(); ++i) {
+    m_numbers[i] = new widgets::NumberTarget(look, this);
+    m_numbers[i]->setObjectName(QStringLiteral("tape.number.%1").arg(i));
+    connect(m_numbers[i], &QAbstractButton::clicked, this, [this, key = kKeys[i]] { m_hub.askAbout(key); });
+  }
   takeResults();
 }
 
@@ -75,7 +82,30 @@ void Tape::place() {
   m_still = {};
   setAccessibleName(spoken(m_content, station_m(), m_look.preferences()));
   m_hereArea = hereArea();
+  placeNumbers();
   update();
+}
+
+/// Targets over the heads of the strips, at their left, and over the flow in the pump's outlet.
+void Tape::placeNumbers() {
+  const render::Tokens& tokens = m_look.tokens();
+  const bool beside = m_place.side >= tokens.px(230.0);
+  const auto headOf = [&](const QRectF& strip) {
+    if (!beside || strip.height() <= 0.0) return QRectF();
+    const double height = std::min(strip.height(), tokens.px(36.0));
+    return QRectF(m_place.side - tokens.px(128.0), strip.center().y() - 0.5 * height, tokens.px(116.0), height);
+  };
+  QPixmap nothing(1, 1);
+  QPainter painter(&nothing);
+  const Canvas canvas{painter, tokens, m_place, m_content, m_look.preferences()};
+  const QRectF places[] = {headOf(m_place.bend), headOf(m_place.water), headOf(m_place.waterLine),
+                           flowReadingRect(canvas)};
+  const QString names[] = {tr("tightest bend"), tr("water that leaves"), tr("lowest pressure"), tr("flow")};
+  for (std::size_t i = 0; i < m_numbers.size(); ++i) {
+    m_numbers[i]->setGeometry(places[i].toRect());
+    m_numbers[i]->setVisible(places[i].width() > tokens.px(20.0) && m_content.laid != nullptr);
+    m_numbers[i]->say(names[i]);
+  }
 }
 
 void Tape::showHere() {

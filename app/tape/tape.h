@@ -5,6 +5,7 @@
 
 #include <QPixmap>
 #include <QWidget>
+#include <array>
 #include <optional>
 
 #include "app/gestures/typed_number.h"
@@ -14,6 +15,7 @@
 #include "app/tape/content.h"
 #include "app/tape/here.h"
 #include "app/tape/placement.h"
+#include "app/widgets/number_target.h"
 
 namespace sunspool::tape {
 
@@ -59,6 +61,7 @@ class Tape : public QWidget {
   void takeResults();
   void place();
   void showHere();
+  void placeNumbers();
   void chooseRun(int run);
   void takeTyped();
   void forgetTyped();
@@ -76,6 +79,7 @@ class Tape : public QWidget {
   Placement m_place;
   QPixmap m_still;  ///< everything but the bead; null when it has to be painted again
   QRect m_hereArea;
+  std::array<widgets::NumberTarget*, 4> m_numbers{};  ///< over the heads of the strips and the pump's flow
   bool m_dragging = false;
   gestures::TypedNumber m_typed;
   QString m_typedRefusal;

@@ -13,6 +13,7 @@
 #include "core/evaluate/evaluate.h"
 #include "core/io/project_file.h"
 #include "core/model/defaults.h"
+#include "core/model/edits.h"
 
 namespace sunspool::charts {
 namespace {
@@ -345,6 +346,54 @@ TEST_CASE("A design that cannot be laid has no mark and says so", "[charts][ui]"
   QTest::keyClick(&charts.charts.curve(0), Qt::Key_Right, Qt::ShiftModifier);
   charts.settle();
   CHECK(charts.charts.curve(0).model().present);  // 22 mm can be laid again
+}
+
+TEST_CASE("Each of the four numbers opens by a click and by the keyboard", "[charts][ui][accessibility]") {
+  Charts charts;
+  const store::NumberKey keys[] = {store::NumberKey::TubeLength, store::NumberKey::Water,
+                                   store::NumberKey::PressureDrop, store::NumberKey::Heat};
+  std::vector<store::NumberKey> asked;
+  QObject::connect(&charts.hub, &store::Hub::numberAsked, [&](store::NumberKey key) { asked.push_back(key); });
+  for (int index = 0; index < 4; ++index) {
+    CAPTURE(index);
+    auto* number = charts.charts.curve(index).findChild<widgets::NumberTarget*>(QStringLiteral("number"));
+    REQUIRE(number != nullptr);
+    REQUIRE(number->isVisible());
+    CHECK(number->cursor().shape() == Qt::PointingHandCursor);
+    CHECK(number->accessibleName().contains(charts.charts.curve(index).model().value));
+    QTest::mouseClick(number, Qt::LeftButton);
+    number->setFocus(Qt::TabFocusReason);
+    QTest::keyClick(number, Qt::Key_Return);
+    QTest::keyClick(number, Qt::Key_Space);
+    CHECK(asked == std::vector<store::NumberKey>(3, keys[index]));
+    asked.clear();
+  }
+  CHECK(charts.store.undoStack()->count() == 0);
+}
+
+TEST_CASE("A kept design stays as dotted lines with signed differences beside the numbers", "[charts][ui]") {
+  Charts charts;
+  for (int index = 0; index < 4; ++index) CHECK(charts.charts.curve(index).model().beforeLines.empty());
+  const double length = charts.store.results()->tubeLength.value.si();
+  charts.store.keepAsBefore();
+  charts.settle();
+  for (int index = 0; index < 4; ++index) {
+    CAPTURE(index);
+    CHECK(charts.charts.curve(index).model().difference == QStringLiteral("as before"));
+    CHECK(charts.charts.curve(index).model().beforeLines == charts.charts.curve(index).model().lines);
+  }
+  charts.store.apply([](model::Document d) { return model::withInsideWidth(std::move(d), millimetres(700)); },
+                     QStringLiteral("Widen"));
+  charts.settle();
+  const double more = charts.store.results()->tubeLength.value.si() - length;
+  REQUIRE(more > 0.0);
+  CHECK(charts.charts.curve(0).model().difference ==
+        QStringLiteral("+%1").arg(format::number(metres(more), format::LengthScale::Run, {}).joined()));
+  CHECK(charts.charts.curve(0).accessibleName().contains(QStringLiteral("against before")));
+  CHECK(charts.charts.curve(0).model().beforeLines != charts.charts.curve(0).model().lines);
+  charts.store.forgetBefore();
+  CHECK(charts.charts.curve(0).model().difference.isEmpty());
+  CHECK(charts.charts.curve(0).model().beforeLines.empty());
 }
 
 }  // namespace

@@ -541,5 +541,32 @@ TEST_CASE("The Shed opens by key, menu and pull, the panel moves over, and Escap
   CHECK_FALSE(bench.isShedOpen());
 }
 
+TEST_CASE("Keep as before says signed differences on the shelf until it is forgotten", "[desktop][ui]") {
+  Shown shown;
+  const std::string before = shown.bytes();
+  CHECK_FALSE(shown.action("edit.forgetBefore").isEnabled());
+  QTest::keyClick(shown.window.get(), Qt::Key_B, Qt::ControlModifier);
+  QApplication::processEvents();
+  REQUIRE(shown.store.before().has_value());
+  CHECK(shown.action("edit.forgetBefore").isEnabled());
+  CHECK_FALSE(shown.said().isEmpty());
+  const auto second = [&] {
+    return shown.window->bench().shelf().piece(questions::Question::EnoughStock)->answer().second;
+  };
+  CHECK(second() == QStringLiteral("as before"));
+  shown.store.apply([](model::Document d) { return model::withPitch(std::move(d), millimetres(31)); },
+                    QStringLiteral("Widen the pitch"));
+  shown.settle();
+  CHECK(second().startsWith(QLatin1Char('+')));
+  CHECK(second().endsWith(QStringLiteral("against before")));
+  shown.store.undoStack()->undo();
+  CHECK(shown.bytes() == before);  // what is kept is no part of the design
+  shown.settle();
+  CHECK(second() == QStringLiteral("as before"));
+  shown.choose("edit.forgetBefore");
+  CHECK_FALSE(shown.store.before().has_value());
+  CHECK_FALSE(second().contains(QStringLiteral("before")));
+}
+
 }  // namespace
 }  // namespace sunspool::desktop

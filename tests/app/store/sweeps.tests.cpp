@@ -72,6 +72,31 @@ TEST_CASE("The newest design wins and the curves are its own", "[store][sweep][p
   }
 }
 
+TEST_CASE("The kept design has its curves over the range that is shown, until it is forgotten", "[store][sweep]") {
+  DocumentStore store(model::firstPanel());
+  Hub hub;
+  SweepRunner sweeps(nullptr, store, hub);
+  sweeps.waitUntilSettled();
+  CHECK(sweeps.beforePoints().empty());
+  store.keepAsBefore();
+  sweeps.waitUntilSettled();
+  REQUIRE(sweeps.beforePoints().size() == sweeps.points().size());
+  CHECK(sweeps.beforePoints()[7].heat_W == sweeps.points()[7].heat_W);
+  const double kept = sweeps.beforePoints()[7].heat_W;
+  REQUIRE(store.apply([](model::Document document) { return model::withInsideWidth(std::move(document), metres(1.0)); },
+                      QStringLiteral("Narrow")));
+  sweeps.waitUntilSettled();
+  REQUIRE(sweeps.beforePoints().size() == sweeps.points().size());
+  CHECK(sweeps.beforePoints()[7].x == sweeps.points()[7].x);
+  CHECK(sweeps.beforePoints()[7].heat_W == kept);
+  CHECK(sweeps.points()[7].heat_W < kept);
+  hub.setSweepVariable(evaluate::Sweep::BendRadius);
+  sweeps.waitUntilSettled();
+  CHECK(sweeps.beforePoints().front().x == sweeps.points().front().x);
+  store.forgetBefore();
+  CHECK(sweeps.beforePoints().empty());
+}
+
 TEST_CASE("The hub tells only what has changed", "[store][hub][analytic]") {
   Hub hub;
   QSignalSpy here(&hub, &Hub::hereChanged);

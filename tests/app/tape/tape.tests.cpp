@@ -236,5 +236,30 @@ TEST_CASE("Every metre of any Tape has its place between pump and edge of the wi
   }
 }
 
+TEST_CASE("Heads of the strips and the pump's flow open, by a click and by the keyboard", "[tape][ui][accessibility]") {
+  Bench bench;
+  const store::NumberKey keys[] = {store::NumberKey::TightestBend, store::NumberKey::Outlet,
+                                   store::NumberKey::LowestPressure, store::NumberKey::Flow};
+  std::vector<store::NumberKey> asked;
+  QObject::connect(&bench.hub, &store::Hub::numberAsked, [&](store::NumberKey key) { asked.push_back(key); });
+  for (const QSize size : {QSize(1920, 318), QSize(1280, 262)}) {
+    bench.tape.setSideWidth(size.width() < 1600 ? 286 : 372);
+    bench.tape.resize(size);
+    for (int i = 0; i < 4; ++i) {
+      CAPTURE(size.width(), i);
+      auto* number = bench.tape.findChild<widgets::NumberTarget*>(QStringLiteral("tape.number.%1").arg(i));
+      REQUIRE(number != nullptr);
+      REQUIRE(number->isVisible());
+      CHECK(number->geometry().right() < bench.tape.placement().left);
+      CHECK_FALSE(number->accessibleName().isEmpty());
+      QTest::mouseClick(number, Qt::LeftButton);
+      number->setFocus(Qt::TabFocusReason);
+      QTest::keyClick(number, Qt::Key_Return);
+      CHECK(asked == std::vector<store::NumberKey>(2, keys[i]));
+      asked.clear();
+    }
+  }
+}
+
 }  // namespace
 }  // namespace sunspool::tape
