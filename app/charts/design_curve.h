@@ -25,7 +25,8 @@ struct CurveModel {
   QString name, shortName;  ///< "tube length", "tube"
   QString unit;             ///< of the value axis
   QString value;            ///< of the present design, as text
-  QString range;            ///< without its unit, which stands with the value
+  QString range;            ///< of it, with its unit
+  QString bareRange;        ///< without the unit, which stands with the value
   QString difference;       ///< against the kept design; empty when none is kept
   bool settled = true;
   std::vector<QPolygonF> lines;        ///< legal stretches, broken where a design cannot be laid

@@ -252,8 +252,8 @@ CurveModel LinkedCharts::modelOf(int index) const {
     case kTube:
       if (!results->layout.has_value()) break;
       model.value = format::number(results->tubeLength.value, format::LengthScale::Run, preferences).joined();
-      model.range = withoutUnit(format::rangeOf(results->tubeLength, format::LengthScale::Run, preferences),
-                                format::axisOf(format::LengthScale::Run, preferences).unit);
+      model.range = format::rangeOf(results->tubeLength, format::LengthScale::Run, preferences);
+      model.bareRange = withoutUnit(model.range, format::axisOf(format::LengthScale::Run, preferences).unit);
       for (const model::Roll& roll : m_store.document().stock.rolls) {
         model.valueLimits.push_back(
             {unit.of(roll.length.si()),
