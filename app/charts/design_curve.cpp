@@ -183,8 +183,9 @@ DesignCurve::Header DesignCurve::headerFor(double room) const {
   };
   const QString& brief = m_model.shortName.isEmpty() ? m_model.name : m_model.shortName;
   const Sizes choices[] = {{m_model.name, 14.0, 17.0, 12.5}, {brief, 14.0, 17.0, 12.5}, {brief, 13.5, 15.5, 12.0}};
-  const QString both =
-      m_model.difference.isEmpty() ? m_model.range : QStringLiteral("%1   %2").arg(m_model.difference, m_model.range);
+  const QString both = m_model.difference.isEmpty()
+                           ? m_model.bareRange
+                           : QStringLiteral("%1   %2").arg(m_model.difference, m_model.bareRange);
   const QString must = m_model.difference.isEmpty() ? m_model.bareRange : m_model.difference;
   Header header;
   for (const Sizes& sizes : choices) {

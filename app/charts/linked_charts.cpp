@@ -263,15 +263,15 @@ CurveModel LinkedCharts::modelOf(int index) const {
     case kWater:
       if (!results->layout.has_value()) break;
       model.value = format::number(results->water.value, preferences).joined();
-      model.range = withoutUnit(format::range(results->water, preferences),
-                                format::number(results->water.high, preferences).unit);
+      model.range = format::range(results->water, preferences);
+      model.bareRange = withoutUnit(model.range, format::number(results->water.high, preferences).unit);
       break;
     case kLoss:
       model.settled = m_store.isSettled();
       if (!results->flow.has_value()) break;
       model.value = format::number(results->flow->panelLoss.value, preferences).joined();
-      model.range = withoutUnit(format::range(results->flow->panelLoss, preferences),
-                                format::number(results->flow->panelLoss.high, preferences).unit);
+      model.range = format::range(results->flow->panelLoss, preferences);
+      model.bareRange = withoutUnit(model.range, format::number(results->flow->panelLoss.high, preferences).unit);
       break;
     default:
       model.settled = m_store.isSettled();
@@ -280,8 +280,8 @@ CurveModel LinkedCharts::modelOf(int index) const {
         break;
       }
       model.value = format::number(results->heat->toPool.value, preferences).joined();
-      model.range = withoutUnit(format::range(results->heat->toPool, preferences),
-                                format::number(results->heat->toPool.high, preferences).unit);
+      model.range = format::range(results->heat->toPool, preferences);
+      model.bareRange = withoutUnit(model.range, format::number(results->heat->toPool.high, preferences).unit);
   }
   if (present) model.present = QPointF(shownDesign(presentValue()), unit.of(*present));
   addBefore(index, unit, present, model);
