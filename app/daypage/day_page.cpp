@@ -1,17 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/daypage/day_page.h"
 
-#include <QDate>
+#include <QButtonGroup>
 #include <QKeyEvent>
-#include <QLinearGradient>
 #include <QLocale>
 #include <QMouseEvent>
-#include <QPainter>
 #include <algorithm>
 #include <cmath>
 
-#include "app/format/axis.h"
-#include "app/render/marks.h"
+#include "app/daypage/stopped_curve.h"
 #include "core/model/edits.h"
 
 namespace sunspool::daypage {
@@ -19,205 +16,208 @@ namespace {
 
 constexpr double kMinute_h = 1.0 / 60.0;
 constexpr double kQuarter_h = 0.25;
+constexpr int kMiddleOfMonth = 15;  // the day evaluate::months stands for
 
 store::Edit clockEdit(double clock_h) {
   return [clock_h](model::Document d) { return model::withClock(std::move(d), clock_h); };
 }
 
+Amounts amountsOf(const evaluate::DayEnergies& sums) {
+  return {sums.toPool.si(), sums.waiting.si(), sums.lost.si(), sums.reflected.si(), sums.shade.si()};
+}
+
 }  // namespace
 
-DayPage::DayPage(store::DocumentStore& store, render::Look& look, store::DayRunner& days, QWidget* parent)
-    : QWidget(parent), m_store(store), m_look(look), m_days(days) {
+DayPage::DayPage(store::DocumentStore& store, store::Hub& hub, render::Look& look, store::DayRunner& days,
+                 QWidget* parent)
+    : QWidget(parent), m_store(store), m_hub(hub), m_look(look), m_days(days) {
   setObjectName(QStringLiteral("dayPage"));
   setFocusPolicy(Qt::StrongFocus);
-  const auto again = [this] {
-    describe();
-    update();
-  };
-  connect(&store, &store::DocumentStore::resultsChanged, this, again);
-  connect(&store, &store::DocumentStore::changed, this, again);
-  connect(&days, &store::DayRunner::dayChanged, this, again);
-  connect(&look, &render::Look::changed, this, again);
+  m_clear = new WordButton(tr("Clear"), QStringLiteral("day.clear"), look, this);
+  m_dull = new WordButton(tr("Dull"), QStringLiteral("day.dull"), look, this);
+  m_fold = new WordButton(QString(), QStringLiteral("day.fold"), look, this);
+  auto* sky = new QButtonGroup(this);
+  for (WordButton* word : {m_clear, m_dull}) {
+    word->setCheckable(true);
+    sky->addButton(word);
+  }
+  m_clear->setAccessibleDescription(tr("The day under a clear sky"));
+  m_dull->setAccessibleDescription(tr("The day under a dull sky"));
+  connect(m_clear, &WordButton::toggled, this, [this](bool on) {
+    if (on) setSky(model::SkyKind::Clear);
+  });
+  connect(m_dull, &WordButton::toggled, this, [this](bool on) {
+    if (on) setSky(model::SkyKind::Dull);
+  });
+  connect(m_fold, &WordButton::clicked, this, [this] {
+    if (m_hub.isPlugPulled()) {
+      m_hub.setPlugPulled(false);
+    } else {
+      foldToMonths(!m_folded);
+    }
+  });
+  connect(&store, &store::DocumentStore::resultsChanged, this, &DayPage::refresh);
+  connect(&store, &store::DocumentStore::changed, this, &DayPage::refresh);
+  connect(&store, &store::DocumentStore::beforeChanged, this, &DayPage::refresh);
+  connect(&days, &store::DayRunner::dayChanged, this, &DayPage::refresh);
+  connect(&days, &store::DayRunner::besideChanged, this, &DayPage::refresh);
+  connect(&hub, &store::Hub::plugChanged, this, [this](bool pulled) {
+    m_days.wantStopped(pulled);
+    refresh();
+  });
+  connect(&look, &render::Look::changed, this, &DayPage::refresh);
+  m_days.wantStopped(hub.isPlugPulled());
+  refresh();
+}
+
+DayPage::View DayPage::view() const {
+  if (m_hub.isPlugPulled()) return View::PlugOut;
+  return m_folded ? View::Months : View::Hours;
+}
+
+void DayPage::foldToMonths(bool folded) {
+  m_folded = folded;
+  m_days.wantMonths(folded);
+  refresh();
+}
+
+void DayPage::orderTabs() {
+  setTabOrder(this, m_clear);
+  setTabOrder(m_clear, m_dull);
+  setTabOrder(m_dull, m_fold);
+}
+
+void DayPage::refresh() {
+  const bool dull = m_store.document().conditions.sky == model::SkyKind::Dull;
+  (dull ? m_dull : m_clear)->setChecked(true);
+  switch (view()) {
+    case View::Hours:
+      m_fold->setText(tr("Months"));
+      break;
+    case View::Months:
+      m_fold->setText(tr("Hours"));
+      break;
+    case View::PlugOut:
+      m_fold->setText(tr("Push the plug in"));
+      break;
+  }
+  placeWords();
   describe();
+  update();
+}
+
+void DayPage::placeWords() {
+  const double right = width() - m_look.tokens().px(10.0), y = m_look.tokens().px(6.0);
+  m_clear->resize(m_clear->sizeHint());
+  m_dull->resize(m_dull->sizeHint());
+  m_fold->resize(m_fold->sizeHint());
+  m_dull->move(static_cast<int>(right - m_dull->width()), static_cast<int>(y));
+  m_clear->move(m_dull->x() - m_clear->width() - 2, static_cast<int>(y));
+  m_fold->move(static_cast<int>(m_look.tokens().px(11.0)),
+               static_cast<int>(height() - m_fold->height() - m_look.tokens().px(4.0)));
+}
+
+void DayPage::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  placeWords();
+}
+
+// --- words ----------------------------------------------------------------------------------------
+
+QString DayPage::spokenParts() const {
+  Amounts totals{};
+  if (view() == View::Months && m_days.months()) {
+    totals = amountsOf((*m_days.months())[static_cast<std::size_t>(m_store.document().moment.month - 1)]);
+  } else if (view() == View::Hours && m_days.day()) {
+    totals = amountsOf(*m_days.day());
+  }
+  QStringList parts;
+  for (const Part part : {Part::ToPool, Part::Waiting, Part::ToAir, Part::NeverHeat, Part::Shade}) {
+    const double total = totals[static_cast<std::size_t>(part)];
+    if (total != 0.0) parts << tr("%1 %2").arg(nameOf(part, total), energyText(std::abs(total)));
+  }
+  return parts.join(tr(", "));
 }
 
 void DayPage::describe() {
-  const double clock = m_store.document().moment.clock_h;
-  QString spoken = tr("Day page, %1").arg(format::clock(clock));
-  const auto results = m_store.results();
-  if (results->heat.has_value())
-    spoken += tr(", %1 to the pool").arg(format::number(results->heat->toPool.value, m_look.preferences()).joined());
+  const auto& moment = m_store.document().moment;
+  QString spoken;
+  if (view() == View::Months) {
+    spoken = tr("Day page, months, %1").arg(QLocale().standaloneMonthName(moment.month));
+    if (m_days.months()) spoken += tr(", %1").arg(spokenParts());
+  } else {
+    spoken = tr("Day page, %1").arg(format::clock(moment.clock_h));
+    const auto results = m_store.results();
+    if (view() == View::PlugOut) {
+      spoken += tr(", plug out");
+    } else if (results->heat.has_value()) {
+      spoken += tr(", %1 to the pool").arg(format::number(results->heat->toPool.value, m_look.preferences()).joined());
+    }
+  }
   setAccessibleName(spoken);
-  setAccessibleDescription(noBars());
+  QStringList about{noBars()};
+  if (about.front().isEmpty()) {
+    about.clear();
+    if (view() == View::Hours) about << spokenParts();
+    about << footText();
+  }
+  setAccessibleDescription(about.join(QStringLiteral(". ")));
 }
 
 QString DayPage::noBars() const {
-  if (m_days.refusal()) return format::sentence(*m_days.refusal(), m_look.preferences());
-  const auto day = m_days.day();
-  if (!day) return tr("settling");
-  if (!day->quarters.empty()) return {};
+  const auto& preferences = m_look.preferences();
+  const auto late = [&](const std::optional<Error>& refusal) {
+    return refusal ? format::sentence(*refusal, preferences) : tr("settling");
+  };
   const auto results = m_store.results();
-  if (!results->sun.has_value()) return format::sentence(results->sun.error(), m_look.preferences());
+  bool hasRows = false;
+  switch (view()) {
+    case View::Months:
+      return m_days.months() ? QString() : late(m_days.monthsRefusal());
+    case View::PlugOut:
+      if (!m_days.stopped()) return late(m_days.stoppedRefusal());
+      hasRows = !m_days.stopped()->quarters.empty();
+      break;
+    case View::Hours:
+      if (!m_days.day()) return late(m_days.refusal());
+      hasRows = !m_days.day()->quarters.empty();
+      break;
+  }
+  if (hasRows) return {};
+  if (!results->sun.has_value()) return format::sentence(results->sun.error(), preferences);
   const bool rises = results->sun->day.rises || results->sun->day.neverSets;
   return rises ? tr("No sun falls on the panel's face on this day; turn or tilt it another way.")
-               : format::sentence(Error{ErrorCode::SunNeverRises, {}, {}, {}}, m_look.preferences());
+               : format::sentence(Error{ErrorCode::SunNeverRises, {}, {}, {}}, preferences);
 }
 
-DayPage::Span DayPage::span() const {
-  Span span;
+QString DayPage::footText() const {
+  const auto& preferences = m_look.preferences();
+  switch (view()) {
+    case View::PlugOut: {
+      const auto stopped = m_days.stopped();
+      if (!stopped || stopped->quarters.empty()) return {};
+      return stoppedSentence(*stopped, m_store.document().moment.clock_h, preferences);
+    }
+    case View::Months:
+      return tr("air and pool as set");
+    case View::Hours:
+      break;
+  }
   const auto day = m_days.day();
-  if (day && !day->quarters.empty()) {
-    span.from_h = std::floor(day->quarters.front().clock_h - 0.5);
-    span.to_h = std::ceil(day->quarters.back().clock_h + 0.75);
-  }
-  const double now = m_store.document().moment.clock_h;
-  span.from_h = std::max(0.0, std::min(span.from_h, std::floor(now)));
-  span.to_h = std::min(24.0, std::max(span.to_h, std::ceil(now + 0.01)));
-  return span;
+  if (!day || day->quarters.empty()) return {};
+  if (const auto before = m_days.dayBefore())
+    return tr("%1 against before").arg(signedEnergyText((day->toPool - before->toPool).si()));
+  return tr("pool +%1 a day").arg(format::number(day->poolRise, preferences).joined());
 }
 
-double DayPage::ruleWidth() const { return m_look.tokens().px(width() < m_look.tokens().px(330) ? 54 : 62); }
-double DayPage::top() const { return m_look.tokens().px(66); }
-double DayPage::bottom() const { return height() - m_look.tokens().px(10); }
+// --- hand and keys --------------------------------------------------------------------------------
 
-double DayPage::yOf(double clock_h) const {
-  const Span s = span();
-  return top() + (clock_h - s.from_h) / (s.to_h - s.from_h) * (bottom() - top());
-}
-
-double DayPage::clockAt(double y) const {
-  const Span s = span();
-  const double clock = s.from_h + (y - top()) / (bottom() - top()) * (s.to_h - s.from_h);
-  return std::clamp(std::round(clock / (5 * kMinute_h)) * 5 * kMinute_h, 0.0, 24.0 - kMinute_h);
-}
-
-void DayPage::paintEvent(QPaintEvent*) {
-  const render::Tokens& tokens = m_look.tokens();
-  QPainter painter(this);
-  painter.setRenderHint(QPainter::Antialiasing);
-  painter.fillRect(rect(), tokens.paper);
-  painter.setPen(QPen(tokens.hair, 1.5));
-  painter.drawLine(QPointF(width() - 0.75, 0), QPointF(width() - 0.75, height()));
-
-  const auto& moment = m_store.document().moment;
-  painter.setPen(tokens.ink);
-  const QFont title = render::font(tokens, render::Voice::Said, 18, QFont::Bold);
-  painter.setFont(title);
-  painter.drawText(QPointF(tokens.px(16), tokens.px(26)), tr("Day page"));
-  painter.setFont(render::font(tokens, render::Voice::Measured, 14));
-  painter.setPen(tokens.ink2);
-  const QString date = QLocale().toString(QDate(moment.year, moment.month, moment.day), tr("d MMMM"));
-  painter.drawText(QPointF(tokens.px(16) + render::textWidth(title, tr("Day page")) + tokens.px(10), tokens.px(26)),
-                   tr("%1, clear").arg(date));
-
-  paintBars(painter);
-  paintRule(painter);
-  paintSun(painter);
-  if (hasFocus()) render::drawFocusRing(painter, tokens, QRectF(rect()).adjusted(6, 6, -7, -6));
-}
-
-void DayPage::paintRule(QPainter& painter) const {
-  const render::Tokens& tokens = m_look.tokens();
-  const Span s = span();
-  const double right = ruleWidth();
-  QLinearGradient sky(0, top(), 0, bottom());
-  sky.setColorAt(0, tokens.mark);
-  sky.setColorAt(0.5, tokens.slip);
-  sky.setColorAt(1, tokens.mark);
-  const double noon = m_store.results()->sun.has_value() ? m_store.results()->sun->day.noon_h : 12.0;
-  sky.setColorAt(std::clamp((noon - s.from_h) / (s.to_h - s.from_h), 0.1, 0.9), tokens.slip);
-  painter.fillRect(QRectF(0, top(), right, bottom() - top()), sky);
-  painter.setPen(QPen(tokens.ink, 1.5));
-  painter.drawLine(QPointF(right, top()), QPointF(right, bottom()));
-  const QFont engraved = render::font(tokens, render::Voice::Engraved, 17);
-  painter.setFont(engraved);
-  const int every = bottom() - top() < tokens.px(24) * (s.to_h - s.from_h) ? 3 : 1;
-  for (int quarter = static_cast<int>(s.from_h * 4); quarter <= static_cast<int>(s.to_h * 4); ++quarter) {
-    const double y = yOf(quarter * kQuarter_h);
-    const double tick = quarter % 4 == 0 ? 15 : quarter % 2 == 0 ? 8 : 5;
-    painter.setPen(QPen(tokens.ink, 1.2));
-    painter.drawLine(QPointF(right - tokens.px(tick), y), QPointF(right, y));
-    if (quarter % (4 * every) != 0 || quarter == static_cast<int>(s.from_h * 4) ||
-        quarter == static_cast<int>(s.to_h * 4))
-      continue;
-    const QString text = QString::number(quarter / 4);
-    const double w = render::textWidth(engraved, text);
-    render::drawHaloText(painter, {right - tokens.px(19) - w, y + tokens.px(6)}, text, engraved, tokens.ink,
-                         tokens.paper, 3.0);
-  }
-}
-
-void DayPage::paintBars(QPainter& painter) const {
-  const render::Tokens& tokens = m_look.tokens();
-  const auto day = m_days.day();
-  const double left = ruleWidth(), right = width() - tokens.px(18);
-  if (!day || day->quarters.empty()) {
-    painter.setFont(render::font(tokens, render::Voice::Said, 15, QFont::Normal, true));
-    painter.setPen(tokens.ink2);
-    painter.drawText(QRectF(left + 16, top(), right - left - 16, bottom() - top()), Qt::AlignCenter | Qt::TextWordWrap,
-                     noBars());
-    return;
-  }
-  double most = 1.0;
-  for (const auto& bar : day->quarters) most = std::max(most, bar.falling_W);
-  const format::AxisUnit unit = format::axisOf(Dimension::Power, most, m_look.preferences());
-  const auto x = [&](double value_W) { return left + value_W / most * (right - left); };
-  painter.setFont(render::font(tokens, render::Voice::Measured, 12.5));
-  const double step = unit.of(most) > 4000 ? 2000 : unit.of(most) > 1.5 ? 1.0 : 0.5;
-  for (double tick = 0.0; tick <= unit.of(most); tick += step) {
-    const double at = x(unit.toSi(tick));
-    painter.setPen(QPen(tokens.hair, 1.0));
-    painter.drawLine(QPointF(at, top()), QPointF(at, bottom()));
-    painter.setPen(tokens.ink2);
-    const QString text =
-        tick + step > unit.of(most) ? QStringLiteral("%1 %2").arg(tick).arg(unit.unit) : QString::number(tick);
-    painter.drawText(
-        QPointF(at + (tick == 0.0 ? 2 : -render::textWidth(painter.font(), text) / 2), top() - tokens.px(8)), text);
-  }
-  for (const auto& bar : day->quarters) {
-    const double y0 = yOf(bar.clock_h) + 0.8, y1 = yOf(bar.clock_h + kQuarter_h) - 0.8;
-    painter.setPen(QPen(tokens.mark, 0.8));
-    painter.setBrush(tokens.slip);
-    painter.drawRect(QRectF(left, y0, x(bar.falling_W) - left, y1 - y0));
-    if (bar.toPool_W <= 0.0) continue;
-    painter.setPen(QPen(tokens.ink, 0.8));
-    painter.setBrush(tokens.straw);
-    painter.drawRect(QRectF(left, y0, x(bar.toPool_W) - left, y1 - y0));
-  }
-  const Span hours = span();
-  double labelY = yOf(hours.from_h + 0.44 * (hours.to_h - hours.from_h));
-  // Not under the sun mark's flag.
-  if (std::abs(labelY - yOf(m_store.document().moment.clock_h)) < tokens.px(44)) labelY += tokens.px(76);
-  const QFont bold = render::font(tokens, render::Voice::Measured, 14, QFont::Bold),
-              plain = render::font(tokens, render::Voice::Measured, 14);
-  const auto two = [&](double at, const QString& name, const QString& value, const QColor& ground, const QColor& ink) {
-    const double width_ = std::max(render::textWidth(bold, name), render::textWidth(plain, value));
-    painter.fillRect(QRectF(at - 3, labelY - tokens.px(14), width_ + 6, tokens.px(38)), ground);
-    painter.setPen(ink);
-    painter.setFont(bold);
-    painter.drawText(QPointF(at, labelY), name);
-    painter.setFont(plain);
-    painter.drawText(QPointF(at, labelY + tokens.px(18)), value);
-  };
-  const auto energy = [&](Energy e) { return tr("%1 kWh").arg(e.in(kilowattHour), 0, 'f', 1); };
-  const bool dark = tokens.theme == render::Theme::Dark;
-  two(left + tokens.px(6), tr("to the pool"), energy(day->toPool), tokens.straw,
-      dark                                   ? tokens.plate
-      : tokens.theme == render::Theme::Light ? tokens.ink
-                                             : tokens.paper);
-  two(left + (right - left) * 0.56, tr("not gained"), energy(day->falling - day->toPool), tokens.slip, tokens.ink);
-}
-
-void DayPage::paintSun(QPainter& painter) const {
-  const render::Tokens& tokens = m_look.tokens();
-  const double clock = m_store.document().moment.clock_h, y = yOf(clock);
-  painter.setPen(QPen(tokens.violet, 1.5));
-  painter.drawLine(QPointF(ruleWidth(), y), QPointF(width() - 10, y));
-  render::drawSunMark(painter, tokens, {ruleWidth(), y});
-  const QString text = format::clock(clock);
-  const QSizeF size = render::flagSize(tokens, text, 14);
-  render::drawFlag(painter, tokens,
-                   QRectF(width() - 10 - size.width(), y - size.height() / 2, size.width(), size.height()), text, 14);
+void DayPage::setSky(model::SkyKind sky) {
+  if (m_store.document().conditions.sky == sky) return;
+  model::Conditions conditions = m_store.document().conditions;
+  conditions.sky = sky;
+  m_store.apply([conditions](model::Document d) { return model::withConditions(std::move(d), conditions); },
+                sky == model::SkyKind::Dull ? tr("Look at a dull day") : tr("Look at a clear day"));
 }
 
 void DayPage::previewClock(double y) { m_store.preview(clockEdit(clockAt(y))); }
@@ -227,11 +227,24 @@ void DayPage::stepClock(double hours) {
   m_store.apply(clockEdit(clock), tr("Look at another hour"), QStringLiteral("clock"));
 }
 
+void DayPage::chooseMonth(int month) {
+  const auto& moment = m_store.document().moment;
+  const int wanted = std::clamp(month, 1, 12), year = moment.year;
+  if (wanted == moment.month && moment.day == kMiddleOfMonth) return;
+  m_store.apply([=](model::Document d) { return model::withDate(std::move(d), year, wanted, kMiddleOfMonth); },
+                tr("Look at another month"), QStringLiteral("month"));
+}
+
 void DayPage::mousePressEvent(QMouseEvent* event) {
-  if (event->button() != Qt::LeftButton || event->position().y() < top() - 10) return;
+  const double y = event->position().y();
+  if (event->button() != Qt::LeftButton || y < top() - 10 || y > bottom() + 4) return;
   setFocus();
+  if (view() == View::Months) {
+    chooseMonth(1 + static_cast<int>(std::floor((y - top()) / (bottom() - top()) * 12.0)));
+    return;
+  }
   m_dragging = true;
-  previewClock(event->position().y());
+  previewClock(y);
 }
 
 void DayPage::mouseMoveEvent(QMouseEvent* event) {
@@ -245,31 +258,58 @@ void DayPage::mouseReleaseEvent(QMouseEvent*) {
 }
 
 void DayPage::keyPressEvent(QKeyEvent* event) {
-  const bool far = event->modifiers().testFlag(Qt::ShiftModifier);
-  switch (event->key()) {
+  if (event->key() == Qt::Key_Escape && m_dragging) {
+    m_dragging = false;
+    m_store.cancelPreview();
+    return;
+  }
+  const bool taken = view() == View::Months ? monthKey(event->key()) : hourKey(*event);
+  if (!taken) QWidget::keyPressEvent(event);
+}
+
+bool DayPage::monthKey(int key) {
+  const int month = m_store.document().moment.month;
+  switch (key) {
+    case Qt::Key_Up:
+      chooseMonth(month - 1);
+      return true;
+    case Qt::Key_Down:
+      chooseMonth(month + 1);
+      return true;
+    case Qt::Key_Home:
+      chooseMonth(1);
+      return true;
+    case Qt::Key_End:
+      chooseMonth(12);
+      return true;
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+    case Qt::Key_Escape:
+      foldToMonths(false);
+      return true;
+    default:
+      return false;
+  }
+}
+
+bool DayPage::hourKey(const QKeyEvent& event) {
+  const bool far = event.modifiers().testFlag(Qt::ShiftModifier);
+  switch (event.key()) {
     case Qt::Key_Up:
       stepClock(far ? -1.0 : -kQuarter_h);
-      return;
+      return true;
     case Qt::Key_Down:
       stepClock(far ? 1.0 : kQuarter_h);
-      return;
+      return true;
     case Qt::Key_Home:
       stepClock(span().from_h - m_store.document().moment.clock_h);
-      return;
+      return true;
     case Qt::Key_End:
       stepClock(span().to_h - m_store.document().moment.clock_h);
-      return;
-    case Qt::Key_Escape:
-      if (m_dragging) {
-        m_dragging = false;
-        m_store.cancelPreview();
-        return;
-      }
-      break;
+      return true;
     default:
-      break;
+      return false;
   }
-  QWidget::keyPressEvent(event);
 }
 
 }  // namespace sunspool::daypage

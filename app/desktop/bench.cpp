@@ -69,7 +69,7 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   m_sweeps = new store::SweepRunner(this, store, hub);
   m_days = new store::DayRunner(this, store);
   m_shelf = new questions::Shelf(store, look, this);
-  m_dayPage = new daypage::DayPage(store, look, *m_days, this);
+  m_dayPage = new daypage::DayPage(store, hub, look, *m_days, this);
   m_curves = new charts::LinkedCharts(store, hub, look, *m_sweeps, this);
   m_panel = new panelview::PanelView(store, hub, look, this);
   m_tape = new tape::Tape(store, hub, look, this);
@@ -86,6 +86,7 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   m_slip->hide();
   QWidget* const order[] = {m_shelf, m_dayPage, m_curves, m_panel, m_pull, m_shed, m_tape};
   for (std::size_t i = 0; i + 1 < std::size(order); ++i) setTabOrder(order[i], order[i + 1]);
+  m_dayPage->orderTabs();
 
   connect(m_shelf, &questions::Shelf::asked, this, [this](questions::Question question) {
     openQuestion(m_question == question ? std::nullopt : std::optional(question));
@@ -108,6 +109,9 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   connect(m_shed, &shed::Shed::said, this, &Bench::say);
   connect(m_panel, &panelview::PanelView::said, this, &Bench::say);
   connect(m_slide, &QVariantAnimation::valueChanged, this, [this] { slideShed(); });
+  connect(&hub, &store::Hub::plugChanged, this, [this](bool pulled) {
+    if (pulled) setSideView(SideView::DayPage);
+  });
   connect(m_days, &store::DayRunner::dayChanged, this, [this] { m_shelf->setDay(m_days->day()); });
   connect(&store, &store::DocumentStore::editRefused, this, [this](const Error& error) {
     if (!m_store.isPreviewing()) say(format::sentence(error, m_look.preferences()));

@@ -41,6 +41,7 @@ class Bench : public QWidget {
   SideView sideView() const { return m_sideView; }
   panelview::PanelView& panel() { return *m_panel; }
   tape::Tape& tape() { return *m_tape; }
+  daypage::DayPage& dayPage() { return *m_dayPage; }
   charts::LinkedCharts& curves() { return *m_curves; }
   questions::Shelf& shelf() { return *m_shelf; }
   shed::Shed& shed() { return *m_shed; }

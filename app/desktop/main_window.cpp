@@ -284,6 +284,25 @@ void MainWindow::makeDayMenu() {
         m_store.apply([=](model::Document d) { return model::withDate(std::move(d), year, i + 1, day); },
                       tr("Look at another month"));
       });
+  addChoice(
+      menu, QStringLiteral("day.sky"), tr("S&ky"), {tr("Clear"), tr("Dull")},
+      [this] { return m_store.document().conditions.sky == model::SkyKind::Dull ? 1 : 0; },
+      [this](int i) {
+        model::Conditions conditions = m_store.document().conditions;
+        conditions.sky = i == 1 ? model::SkyKind::Dull : model::SkyKind::Clear;
+        m_store.apply([conditions](model::Document d) { return model::withConditions(std::move(d), conditions); },
+                      i == 1 ? tr("Look at a dull day") : tr("Look at a clear day"));
+      });
+  add(menu, QStringLiteral("day.months"), tr("&Fold to months and back"), QKeySequence(tr("Shift+M")), [this] {
+    m_hub.setPlugPulled(false);
+    const bool shown = m_bench->sideView() == SideView::DayPage;
+    m_bench->setSideView(SideView::DayPage);
+    m_bench->dayPage().foldToMonths(!shown || m_bench->dayPage().view() != daypage::DayPage::View::Months);
+  });
+  QAction* plug = add(menu, QStringLiteral("day.plug"), tr("&Pull the plug"), QKeySequence(tr("Shift+P")),
+                      [this] { m_hub.setPlugPulled(!m_hub.isPlugPulled()); });
+  plug->setCheckable(true);
+  connect(&m_hub, &store::Hub::plugChanged, plug, &QAction::setChecked);
 }
 
 void MainWindow::moveClock(double hours) {

@@ -34,6 +34,7 @@ struct Content {
   double end_m = 0.0;                            ///< last station of the run
   double cut_m = 0.0;                            ///< end of the tube itself: a tail behind the panel has no stations
   RollRest rest;
+  bool plugPulled = false;  ///< the pump is shown at rest; the strips stay those of the running pump
 };
 /// @param run  the last one of the layout is shown instead of one beyond it
 Content contentOf(const store::DocumentStore& store, int run, const format::Preferences& preferences);

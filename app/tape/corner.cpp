@@ -52,11 +52,21 @@ void drawSecondLine(const Canvas& canvas, double x, double baseline, const QStri
 struct PumpShape {
   double radius, wheelX, wheelY, unionX;
 };
-PumpShape pumpShape(const Canvas& canvas) {
-  const QRectF& body = canvas.place.body;
-  const double radius = canvas.bodyPx(36.0, 28.0);
-  const double wanted = canvas.place.side - canvas.bodyPx(158.0, 136.0);
-  return {radius, std::max(radius + canvas.bodyPx(6.0), wanted), body.bottom() - radius, body.left() - canvas.px(12.0)};
+PumpShape pumpShape(const render::Tokens& tokens, const Placement& place) {
+  const auto bodyPx = [&](double large, double small) {
+    return tokens.px(place.isLarge() ? large : small) * place.bodyScale;
+  };
+  const double radius = bodyPx(36.0, 28.0);
+  const double wanted = place.side - bodyPx(158.0, 136.0);
+  return {radius, std::max(radius + bodyPx(6.0, 6.0), wanted), place.body.bottom() - radius,
+          place.body.left() - tokens.px(12.0)};
+}
+
+/// Left end of the pins when the plug is in.
+double plugLeft(const render::Tokens& tokens, const Placement& place) { return tokens.px(30.0) * place.bodyScale; }
+bool plugFits(const render::Tokens& tokens, const Placement& place) {
+  const PumpShape pump = pumpShape(tokens, place);
+  return pump.wheelX - pump.radius >= plugLeft(tokens, place) + 44.0 * tokens.px(1.0) * place.bodyScale;
 }
 
 void drawWheel(const Canvas& canvas, const PumpShape& pump) {
@@ -95,11 +105,27 @@ void drawOutlet(const Canvas& canvas, const PumpShape& pump) {
   }
 }
 
-/// Plugged in: the pump runs. The cord leaves the wheel low and comes to the plug's back.
-void drawPlug(const Canvas& canvas, const PumpShape& pump) {
+void drawSocket(const Canvas& canvas, double x, double y) {
   const double u = canvas.bodyPx(1.0);
-  const double x = canvas.bodyPx(30.0), y = canvas.place.body.center().y() + 2.0 * u;
-  if (pump.wheelX - pump.radius < x + 44.0 * u) return;
+  QPainterPath socket(QPointF(x + 4.0 * u, y - 13.0 * u));
+  socket.lineTo(x - 6.0 * u, y - 13.0 * u);
+  socket.quadTo(x - 10.0 * u, y - 13.0 * u, x - 10.0 * u, y - 9.0 * u);
+  socket.lineTo(x - 10.0 * u, y + 9.0 * u);
+  socket.quadTo(x - 10.0 * u, y + 13.0 * u, x - 6.0 * u, y + 13.0 * u);
+  socket.lineTo(x + 4.0 * u, y + 13.0 * u);
+  socket.closeSubpath();
+  canvas.painter.setPen(canvas.pen(canvas.tokens.ink, 2.0));
+  canvas.painter.setBrush(canvas.tokens.paper);
+  canvas.painter.drawPath(socket);
+}
+
+/// In its socket the pump runs, out of it the pump stands. The cord leaves the wheel low and comes to the plug's back.
+void drawPlug(const Canvas& canvas, const PumpShape& pump) {
+  if (!plugFits(canvas.tokens, canvas.place)) return;
+  const double u = canvas.bodyPx(1.0);
+  const double in = plugLeft(canvas.tokens, canvas.place), y = canvas.place.body.center().y() + 2.0 * u;
+  const double room = pump.wheelX - pump.radius - (in + 34.0 * u);
+  const double x = in + (canvas.content.plugPulled ? std::clamp(room, 8.0 * u, 22.0 * u) : 0.0);
   QPainterPath cord(QPointF(pump.wheelX - pump.radius * 0.9, pump.wheelY + pump.radius * 0.42));
   cord.cubicTo({pump.wheelX - pump.radius - 26.0 * u, y + 14.0 * u}, {x + 60.0 * u, y - 12.0 * u}, {x + 30.0 * u, y});
   canvas.painter.setBrush(Qt::NoBrush);
@@ -114,16 +140,11 @@ void drawPlug(const Canvas& canvas, const PumpShape& pump) {
   canvas.painter.fillPath(plug, canvas.tokens.ink);
   for (const double pin : {-4.5, 4.5})
     canvas.line(x + 8.0 * u, y + pin * u, x - 2.0 * u, y + pin * u, canvas.tokens.ink, 2.6);
-  QPainterPath socket(QPointF(x + 4.0 * u, y - 13.0 * u));
-  socket.lineTo(x - 6.0 * u, y - 13.0 * u);
-  socket.quadTo(x - 10.0 * u, y - 13.0 * u, x - 10.0 * u, y - 9.0 * u);
-  socket.lineTo(x - 10.0 * u, y + 9.0 * u);
-  socket.quadTo(x - 10.0 * u, y + 13.0 * u, x - 6.0 * u, y + 13.0 * u);
-  socket.lineTo(x + 4.0 * u, y + 13.0 * u);
-  socket.closeSubpath();
-  canvas.painter.setPen(canvas.pen(canvas.tokens.ink, 2.0));
-  canvas.painter.setBrush(canvas.tokens.paper);
-  canvas.painter.drawPath(socket);
+  drawSocket(canvas, in, y);
+  const TextStyle words{12.5 * canvas.place.bodyScale};
+  const QString deed = canvas.content.plugPulled ? Text::tr("push to run") : Text::tr("pull to stop");
+  drawText(canvas, {in - 10.0 * u, y - 19.0 * u}, elided(fontOf(canvas, words), deed, pump.wheelX - pump.radius - in),
+           canvas.tokens.ink2, words);
 }
 
 void drawFlow(const Canvas& canvas, const PumpShape& pump) {
@@ -140,7 +161,8 @@ void drawFlow(const Canvas& canvas, const PumpShape& pump) {
     drawText(canvas, {left, baseline}, elided(fontOf(canvas, words), why, room), canvas.tokens.ink2, words);
     return;
   }
-  const format::NumberAndUnit value = format::number(flow->flow.value, canvas.preferences);
+  format::NumberAndUnit value = format::number(flow->flow.value, canvas.preferences);
+  if (canvas.content.plugPulled) value.number = QStringLiteral("0");
   render::NumberStyle style;
   style.size = (canvas.place.isLarge() ? 18.0 : 15.0) * canvas.place.bodyScale;
   style.italic = !canvas.content.settled;
@@ -174,11 +196,18 @@ QString foldedReadings(const Canvas& canvas, double station_m) {
 }  // namespace
 
 void drawPump(const Canvas& canvas) {
-  const PumpShape pump = pumpShape(canvas);
+  const PumpShape pump = pumpShape(canvas.tokens, canvas.place);
   drawOutlet(canvas, pump);
   drawWheel(canvas, pump);
   drawFlow(canvas, pump);
   drawPlug(canvas, pump);
+}
+
+QRectF plugRect(const render::Tokens& tokens, const Placement& place) {
+  if (!plugFits(tokens, place)) return {};
+  const PumpShape pump = pumpShape(tokens, place);
+  const double u = tokens.px(1.0) * place.bodyScale, middle = place.body.center().y() + 2.0 * u;
+  return {QPointF(4.0 * u, middle - 32.0 * u), QPointF(pump.wheelX - pump.radius - 2.0 * u, middle + 20.0 * u)};
 }
 
 void drawSunReading(const Canvas& canvas) {

@@ -15,6 +15,8 @@ void drawSunReading(const Canvas& canvas);
 void drawBeadReading(const Canvas& canvas, double station_m);
 void drawRunChooser(const Canvas& canvas);
 
+/// Where a press pulls or pushes the plug; empty when there is no room for it.
+QRectF plugRect(const render::Tokens& tokens, const Placement& place);
 /// One target a run, none for a single run.
 std::vector<QRectF> runTargets(const render::Tokens& tokens, const Placement& place, int runs);
 /// Else the bead carries its metre as a flag.

@@ -32,12 +32,14 @@ Tape::Tape(store::DocumentStore& store, store::Hub& hub, render::Look& look, QWi
   installAccessibility();
   setFocusPolicy(Qt::StrongFocus);
   setAttribute(Qt::WA_OpaquePaintEvent);
+  setMouseTracking(true);
   setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
   setAccessibleDescription(
       tr("The tube unrolled. Left and right move the bead, up and down choose the run, "
          "a typed metre and Enter go there."));
   connect(&m_store, &store::DocumentStore::resultsChanged, this, &Tape::takeResults);
   connect(&m_hub, &store::Hub::hereChanged, this, &Tape::showHere);
+  connect(&m_hub, &store::Hub::plugChanged, this, &Tape::takeResults);
   connect(&m_look, &render::Look::changed, this, [this] {
     updateGeometry();
     takeResults();
@@ -67,6 +69,7 @@ QSize Tape::minimumSizeHint() const { return {640, kSmallestHeight_px}; }
 
 void Tape::takeResults() {
   m_content = contentOf(m_store, m_hub.run(), m_look.preferences());
+  m_content.plugPulled = m_hub.isPlugPulled();
   place();
 }
 
@@ -139,6 +142,10 @@ void Tape::mousePressEvent(QMouseEvent* event) {
     QWidget::mousePressEvent(event);
     return;
   }
+  if (plugRect(m_look.tokens(), m_place).contains(event->position())) {
+    m_hub.setPlugPulled(!m_hub.isPlugPulled());
+    return;
+  }
   const std::vector<QRectF> targets = runTargets(m_look.tokens(), m_place, m_content.runs);
   for (std::size_t run = 0; run < targets.size(); ++run)
     if (targets[run].contains(event->position())) chooseRun(static_cast<int>(run));
@@ -149,7 +156,11 @@ void Tape::mousePressEvent(QMouseEvent* event) {
 }
 
 void Tape::mouseMoveEvent(QMouseEvent* event) {
-  if (m_dragging) moveTo(onGrid(m_place.station(event->position().x())));
+  if (m_dragging) {
+    moveTo(onGrid(m_place.station(event->position().x())));
+    return;
+  }
+  setCursor(plugRect(m_look.tokens(), m_place).contains(event->position()) ? Qt::PointingHandCursor : Qt::ArrowCursor);
 }
 
 void Tape::mouseReleaseEvent(QMouseEvent* event) {

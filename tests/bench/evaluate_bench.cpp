@@ -39,6 +39,10 @@ void oneDoor(Bench& bench) {
              [&] { return evaluate::sweep(document, evaluate::Sweep::Pitch, pitches).back().tubeLength_m; });
   bench.time({"a day in quarter hours", "ms", 0, 0, {}, "steady model"},
              [&] { return evaluate::day(document)->toPool.si(); });
+  bench.time({"the twelve months", "ms", 0, 0, {}, "a day each, on a worker"},
+             [&] { return evaluate::months(document)->front().toPool.si(); });
+  bench.time({"a day with the pump stopped", "ms", 0, 0, {}, "minutes to the tube's limit"},
+             [&] { return evaluate::stoppedDay(document)->tubeLimit_K; });
 }
 
 void sun(Bench& bench) {

@@ -261,5 +261,27 @@ TEST_CASE("Heads of the strips and the pump's flow open, by a click and by the k
   }
 }
 
+TEST_CASE("A press on the plug pulls it and another pushes it in", "[tape][ui]") {
+  Bench bench;
+  for (const QSize size : {QSize(1920, 318), QSize(1280, 262)}) {
+    bench.tape.resize(size);
+    bench.tape.setSideWidth(size.width() >= 1600 ? 372 : 286);
+    QApplication::processEvents();
+    const QRectF plug = plugRect(bench.look.tokens(), bench.tape.placement());
+    REQUIRE(plug.width() >= 36.0);
+    REQUIRE(plug.height() >= 36.0);
+    const QPoint there = plug.center().toPoint();
+    const double station = bench.tape.station_m();
+    const QImage in = bench.tape.grab().toImage();
+    QTest::mouseClick(&bench.tape, Qt::LeftButton, {}, there);
+    CHECK(bench.hub.isPlugPulled());
+    CHECK(bench.tape.grab().toImage() != in);
+    CHECK(bench.tape.station_m() == station);
+    QTest::mouseClick(&bench.tape, Qt::LeftButton, {}, there);
+    CHECK_FALSE(bench.hub.isPlugPulled());
+    CHECK(bench.tape.grab().toImage() == in);
+  }
+}
+
 }  // namespace
 }  // namespace sunspool::tape
