@@ -86,6 +86,7 @@ QRectF labelRect(const Canvas& canvas, const Scale& scale, const std::vector<Row
       break;
     case Stand::Over:
       if (wide < kNameable * size.width()) left = from - pad - size.width();
+      left = std::min(left, scale.plot.right() - size.width());
       break;
     case Stand::Beside:
       left = barsEnd(scale, rows, top, top + size.height()) + canvas.tokens.px(12.0);
