@@ -307,6 +307,10 @@ bool DayPage::hourKey(const QKeyEvent& event) {
     case Qt::Key_End:
       stepClock(span().to_h - m_store.document().moment.clock_h);
       return true;
+    case Qt::Key_Escape:
+      if (!m_hub.isPlugPulled()) return false;
+      m_hub.setPlugPulled(false);
+      return true;
     default:
       return false;
   }

@@ -17,7 +17,7 @@ namespace sunspool::daypage {
 /// sun mark is the hour everything else is shown at, and can be dragged. It folds to the twelve months; with the plug
 /// pulled it shows what the tube would come to instead.
 /// Keys: up and down a quarter hour (with Shift an hour), Home, End; on the months a month, Home, End, and Return or
-/// Escape back to the hours.
+/// Escape back to the hours; Escape pushes the plug in.
 class DayPage : public QWidget {
   Q_OBJECT
  public:

@@ -144,6 +144,7 @@ QString spoken(const Content& content, double station_m, const format::Preferenc
   } else {
     parts << (content.settled ? content.noProfile : Text::tr("settling"));
   }
+  if (content.plugPulled) parts << Text::tr("the plug is out, the pump stands still");
   parts.removeAll(QString());
   return parts.join(Text::tr(", "));
 }

@@ -474,6 +474,32 @@ TEST_CASE("The page at the left turns between the day and the curves", "[desktop
   CHECK_FALSE(shown.window->bench().curves().isVisible());
 }
 
+TEST_CASE("Plug, sky and months are in the menu of the day and turn to its page", "[desktop][ui]") {
+  Shown shown;
+  Bench& bench = shown.window->bench();
+  bench.setSideView(SideView::DesignCurves);
+  shown.action("day.plug").trigger();
+  CHECK(shown.hub.isPlugPulled());
+  CHECK(shown.action("day.plug").isChecked());
+  CHECK(bench.sideView() == SideView::DayPage);
+  CHECK(bench.dayPage().view() == daypage::DayPage::View::PlugOut);
+  QTest::keyClick(shown.window.get(), Qt::Key_P, Qt::ShiftModifier);
+  CHECK_FALSE(shown.hub.isPlugPulled());
+  CHECK_FALSE(shown.action("day.plug").isChecked());
+  bench.setSideView(SideView::DesignCurves);
+  shown.action("day.months").trigger();
+  CHECK(bench.sideView() == SideView::DayPage);
+  CHECK(bench.dayPage().view() == daypage::DayPage::View::Months);
+  shown.action("day.months").trigger();
+  CHECK(bench.dayPage().view() == daypage::DayPage::View::Hours);
+  const std::string before = shown.bytes();
+  shown.action("day.sky.1").trigger();
+  CHECK(shown.store.document().conditions.sky == model::SkyKind::Dull);
+  CHECK(shown.store.undoStack()->count() == 1);
+  shown.store.undoStack()->undo();
+  CHECK(shown.bytes() == before);
+}
+
 TEST_CASE("Here and now are said in a sentence", "[desktop][ui]") {
   Shown shown;
   shown.hub.setHere(0, 23.4);
