@@ -226,7 +226,7 @@ void drawSunReading(const Canvas& canvas) {
 }
 
 QRectF flowReadingRect(const Canvas& canvas) {
-  const PumpShape pump = pumpShape(canvas);
+  const PumpShape pump = pumpShape(canvas.tokens, canvas.place);
   const double left = pump.wheelX + pump.radius + canvas.bodyPx(4.0);
   const QRectF& body = canvas.place.body;
   return {left, body.top(), std::max(0.0, pump.unionX - canvas.bodyPx(30.0) - left), body.height()};
