@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <numbers>
 
@@ -30,15 +31,15 @@ results::Bend bendAt(const layout::LaidRun& run, int runIndex, std::size_t piece
   return bend;
 }
 
-/// The tube that crosses under the turns lies in the depth they stand off.
+/// The tube that crosses under the turns lies close below them, in the depth they stand off.
 void takeFromStandOff(std::vector<results::DepthBudget::Layer>& layers, Length rise) {
   const auto standOff =
       std::find_if(layers.begin(), layers.end(), [](const auto& layer) { return layer.part == "stand_off"; });
   if (standOff == layers.end()) return;
   standOff->thickness -= rise;
   const bool allTaken = standOff->thickness.si() <= 0.0;
-  const auto at = allTaken ? layers.erase(standOff) : standOff;
-  layers.insert(at, {"crossing", rise});
+  const auto above = allTaken ? layers.erase(standOff) : std::next(standOff);
+  layers.insert(above, {"crossing", rise});
 }
 
 Mass sheetMass(const std::optional<model::Sheet>& sheet, Area area) {

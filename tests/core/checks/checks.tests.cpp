@@ -150,8 +150,8 @@ TEST_CASE("A crossing under the turns takes its depth out of their stand-off", "
   CHECK(std::abs(layers - under.needed.si()) < 1e-12);
   REQUIRE(under.layers.size() == bare.layers.size() + 1);
   const std::size_t top = under.layers.size() - 1;
-  CHECK(under.layers[top - 2].part == "crossing");
-  CHECK(under.layers[top - 2].thickness.si() == document.tube.outsideDiameter.value.si());
-  CHECK(under.layers[top - 1].part == "stand_off");
-  CHECK(std::abs(under.layers[top - 1].thickness.si() - 0.004) < 1e-12);
+  CHECK(under.layers[top - 1].part == "crossing");
+  CHECK(under.layers[top - 1].thickness.si() == document.tube.outsideDiameter.value.si());
+  CHECK(under.layers[top - 2].part == "stand_off");
+  CHECK(std::abs(under.layers[top - 2].thickness.si() - 0.004) < 1e-12);
 }
