@@ -115,10 +115,11 @@ void bendsSheet(const Known& known, QuestionSheet& sheet) {
                        : tr("The tightest bend has %1 times the radius at which this tube kinks at the latest.")
                              .arg(plain(timesLimit(bends), 1));
   sheet.body =
-      tr("It stands at metre %1 of run %2 and is %3. A kink forms where the section flattens faster than the bend "
+      tr("It stands at %1 of run %2 and is %3. A kink forms where the section flattens faster than the bend "
          "tightens; warm tube creeps, so the figure is a lower bound and never an allowance. Bend an offcut round a "
          "bucket to learn the real one: the radius of its centre line when it flattened.")
-          .arg(plain(bends.worst->station_m, 1), format::runLetter(bends.worst->run), bendWords(bends.verdict));
+          .arg(len(metres(bends.worst->station_m), LengthScale::Run, known), format::runLetter(bends.worst->run),
+               bendWords(bends.verdict));
   sheet.picture = bendPicture(bendModel(known));
   const std::string_view asked[] = {"/tube/outside_diameter", "/tube/inside_diameter", "/tube/minimum_wall_share"};
   addMovedBy(sheet, known.numbers != nullptr ? &known.numbers->collapseRadius : nullptr, Dimension::Length, asked,

@@ -53,11 +53,11 @@ QString imbalanceWords(const Known& known) {
   const auto [shortest, longest] = std::minmax_element(
       runs.begin(), runs.end(), [](const auto& a, const auto& b) { return a.cutLength_m < b.cutLength_m; });
   const results::Flow& flow = *known.results.flow;
+  if (!flow.imbalanceCost) return tr("The runs are equally long and share the flow evenly.");
   const QString share = format::number(Fact{{}, flow.imbalance, Dimension::Percent}, known.preferences).joined();
   const QString lengths = tr("The runs are %1 to %2 long and their flows differ by %3 of the mean")
                               .arg(len(metres(shortest->cutLength_m), LengthScale::Run, known),
                                    len(metres(longest->cutLength_m), LengthScale::Run, known), share);
-  if (!flow.imbalanceCost) return lengths + tr(".");
   return lengths +
          tr(", which costs %1 of heat against flows shared by their lengths.").arg(num(*flow.imbalanceCost, known));
 }

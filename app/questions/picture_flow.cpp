@@ -161,7 +161,9 @@ class FlowPicture : public Picture {
     const double wide = std::max(render::textWidth(bold, first), render::textWidth(small, second));
     const QRectF taken[] = {flagRect(tokens, axes), liftTextRect(tokens, axes)};
     const double dropline = m_model.never.isEmpty() ? workingPoint(axes).x() : axes.plot.left();
-    QPointF best = pumpAt(axes, m_model.curves.pump.size() * 77 / 100);
+    // Where nothing is free below, above the beginning of the curve.
+    const QPointF start = pumpAt(axes, 0) + QPointF(tokens.px(28) + wide, -tokens.px(32));
+    QPointF best = start;
     for (const std::size_t percent : {70U, 77U, 84U, 88U, 60U, 50U}) {
       const QPointF curve = pumpAt(axes, m_model.curves.pump.size() * percent / 100);
       const QRectF text(curve.x() - tokens.px(14) - wide, curve.y() - tokens.px(14), wide, tokens.px(42));
