@@ -194,7 +194,9 @@ void PanelView::drawClick(QPainter& painter) const {
     box.moveCenter(spot->text.center());
     box.moveLeft(spot->text.right() + 12.0);
   } else {
-    box.moveCenter({spot->text.center().x(), spot->text.bottom() + 12.0 + size.height()});
+    // Tags hang on the other side.
+    box.moveCenter(spot->text.center());
+    box.moveRight(spot->text.left() - 12.0);
   }
   box.moveLeft(std::max(view.left(), std::min(box.left(), view.right() - size.width())));
   render::drawChip(painter, tokens, box, text, kClickText);

@@ -75,7 +75,8 @@ DesignPage::DesignPage(store::DocumentStore& store, render::Look& look, Fields::
   setObjectName(QStringLiteral("shed.design"));
   m_column = new QVBoxLayout(this);
   const auto px = [&look](double at100) { return qRound(look.tokens().px(at100)); };
-  m_column->setContentsMargins(px(22.0), 0, px(20.0), px(18.0));
+  const int room = static_cast<int>(Sentence::kRoom);
+  m_column->setContentsMargins(px(22.0) - room, 0, px(20.0) - room, px(18.0));
   m_column->setSpacing(0);
   buildPanels();
   buildPool();
@@ -90,7 +91,7 @@ DesignPage::DesignPage(store::DocumentStore& store, render::Look& look, Fields::
 Sentence& DesignPage::paragraph(const QString& heading) {
   auto* title = new QLabel(heading, this);
   title->setFont(render::font(m_look.tokens(), render::Voice::Said, 16.5, QFont::Bold));
-  title->setContentsMargins(0, qRound(m_look.tokens().px(10.0)), 0, 0);
+  title->setContentsMargins(static_cast<int>(Sentence::kRoom), qRound(m_look.tokens().px(10.0)), 0, 0);
   m_column->addWidget(title);
   auto* sentence = new Sentence(m_look, this);
   sentence->setVoice(render::Voice::Said, 15.0);

@@ -3,6 +3,7 @@
 
 #include <QCoreApplication>
 #include <cmath>
+#include <memory>
 #include <utility>
 
 #include "app/format/axis.h"
@@ -40,6 +41,16 @@ void leave(const QWidget* field) {
     paper->setFocus(Qt::OtherFocusReason);
     return;
   }
+}
+
+/// What a field shows of the design.
+struct Shown {
+  std::optional<double> value;
+  std::optional<Sureness> sureness;
+  QString emptyWord;
+};
+bool isSame(const Shown& a, const Shown& b) {
+  return a.value == b.value && a.sureness == b.sureness && a.emptyWord == b.emptyWord;
 }
 
 QString unsure(const std::function<QString(const model::Document&)>& word, const model::Document& document) {
@@ -144,14 +155,18 @@ widgets::QuantityEdit* Fields::number(const NumberField& field, QWidget* parent)
     return apply([field, si](model::Document d) { return field.write(std::move(d), si); }, step, say);
   });
   const auto commitEmpty = [this, field, step, say] { return apply(field.clear, step, say); };
-  always([edit, field, commitEmpty](const model::Document& document) {
+  const auto last = std::make_shared<std::optional<Shown>>();
+  always([edit, field, commitEmpty, last](const model::Document& document) {
     if (edit->hasBadText()) return;
-    if (field.clear) edit->setMayBeEmpty(unsure(field.emptyWord, document), commitEmpty);
-    const std::optional<double> value = field.read(document);
-    if (!value) {
+    const Shown now{field.read(document), field.sureness ? field.sureness(document) : std::nullopt,
+                    field.clear ? unsure(field.emptyWord, document) : QString()};
+    if (*last && isSame(**last, now)) return;
+    *last = now;
+    if (field.clear) edit->setMayBeEmpty(now.emptyWord, commitEmpty);
+    if (!now.value) {
       edit->setEmpty();
     } else {
-      edit->setValue(*value, field.sureness ? field.sureness(document) : std::nullopt);
+      edit->setValue(*now.value, now.sureness);
     }
   });
   return edit;

@@ -13,7 +13,7 @@ namespace sunspool::shed {
 namespace {
 
 constexpr double kFieldLine = 36.0, kWordLine = 24.0;
-constexpr double kFieldPad = 7.0;  ///< px a field keeps free at both sides of its number
+constexpr double kFieldPad = Sentence::kRoom;  ///< px a field keeps free at both sides of its number
 
 bool standsClose(const QString& word) { return !word.isEmpty() && QStringLiteral(",.;:)°").contains(word.front()); }
 
@@ -60,6 +60,7 @@ void Sentence::setVoice(render::Voice voice, double size) {
 QFont Sentence::wordFont() const { return render::font(m_look.tokens(), m_voice, m_size); }
 
 std::vector<Sentence::Atom> Sentence::atoms(double width) const {
+  const double widest = width + 2.0 * kFieldPad;
   const QFont font = wordFont();
   std::vector<Atom> all;
   for (const Item& item : m_items) {
@@ -67,7 +68,7 @@ std::vector<Sentence::Atom> Sentence::atoms(double width) const {
       if (item.widget->isHidden()) continue;
       const bool answered = item.field != nullptr && item.field->hasBadText();
       const double wanted = item.field != nullptr ? item.field->contentWidth() : item.widget->sizeHint().width();
-      all.push_back({{}, &item, 0.0, answered ? width : std::min(wanted, width), false});
+      all.push_back({{}, &item, 0.0, answered ? widest : std::min(wanted, widest), false});
       continue;
     }
     for (const QString& word : item.words.split(QLatin1Char(' '), Qt::SkipEmptyParts))
@@ -76,7 +77,8 @@ std::vector<Sentence::Atom> Sentence::atoms(double width) const {
   return all;
 }
 
-std::vector<Sentence::Line> Sentence::lines(double width) const {
+std::vector<Sentence::Line> Sentence::lines(double whole) const {
+  const double width = whole - 2.0 * kFieldPad;
   const render::Tokens& tokens = m_look.tokens();
   const double space = QFontMetricsF(wordFont()).horizontalAdvance(QLatin1Char(' '));
   std::vector<Line> all(1);
@@ -131,7 +133,7 @@ void Sentence::place() {
       if (atom.item == nullptr) continue;
       const bool answered = atom.item->field != nullptr && atom.item->field->hasBadText();
       const double tall = answered ? line.height : fieldLine;
-      atom.item->widget->setGeometry(QRectF(std::max(atom.x, -kFieldPad), line.top, atom.width, tall).toAlignedRect());
+      atom.item->widget->setGeometry(QRectF(kFieldPad + atom.x, line.top, atom.width, tall).toAlignedRect());
     }
   }
 }
@@ -147,7 +149,7 @@ void Sentence::paintEvent(QPaintEvent*) {
     const bool tall = line.height >= tokens.px(kFieldLine) - 0.5;
     const double middle = line.top + tokens.px(tall ? kFieldLine : kWordLine) / 2.0;
     for (const Atom& atom : line.atoms)
-      if (atom.item == nullptr) painter.drawText(QPointF(atom.x, middle + cap / 2.0 - 1.0), atom.word);
+      if (atom.item == nullptr) painter.drawText(QPointF(kFieldPad + atom.x, middle + cap / 2.0 - 1.0), atom.word);
   }
 }
 

@@ -11,8 +11,10 @@
 
 namespace sunspool::shed {
 
+/// Keeps kRoom px free at both ends: fields begin there, so that their numbers stand in line with the words.
 class Sentence : public QWidget {
  public:
+  static constexpr double kRoom = 7.0;
   explicit Sentence(render::Look& look, QWidget* parent = nullptr);
 
   /// Appends words; returns their index for change().
@@ -48,7 +50,7 @@ class Sentence : public QWidget {
     double top = 0.0, height = 0.0;
   };
   std::vector<Atom> atoms(double width) const;
-  std::vector<Line> lines(double width) const;
+  std::vector<Line> lines(double whole) const;
   void place();
   QFont wordFont() const;
 

@@ -127,6 +127,8 @@ void StockPage::rebuild() {
   m_rows.clear();
   m_chosen = nullptr;
   const model::Stock& stock = m_store.document().stock;
+  m_shownStock = stock;
+  m_shownTube = m_store.document().tube;
   QWidget* before = m_addDeed;
   for (const model::StockList list : kAllLists) {
     for (std::size_t i = 0; i < rowsIn(stock, list); ++i) {
@@ -198,8 +200,8 @@ void StockPage::buildFoot() {
                     [](model::Document d, model::Price p) { return model::withGlazingPrice(std::move(d), p); }));
   m_foot->say(tr("a square metre."));
   fields.refresh();
-  const int left = qRound(m_look.tokens().px(22.0)), right = qRound(m_look.tokens().px(20.0));
-  m_foot->setContentsMargins(0, 0, 0, 0);
+  const int left = qRound(m_look.tokens().px(22.0) - Sentence::kRoom);
+  const int right = qRound(m_look.tokens().px(20.0) - Sentence::kRoom);
   auto* inset = new QHBoxLayout;
   inset->setContentsMargins(left, qRound(m_look.tokens().px(12.0)), right, qRound(m_look.tokens().px(18.0)));
   inset->addWidget(m_foot);
@@ -208,6 +210,11 @@ void StockPage::buildFoot() {
 
 void StockPage::refresh() {
   const model::Stock& stock = m_store.document().stock;
+  // While a hand pulls at the panel, only what it takes of the Shed changes.
+  if (stock == m_shownStock && m_store.document().tube == m_shownTube) {
+    for (ThingRow* row : m_rows) row->refreshTaken();
+    return;
+  }
   std::size_t at = 0;
   bool same = true;
   for (const model::StockList list : kAllLists) {
@@ -216,8 +223,11 @@ void StockPage::refresh() {
   }
   if (!same || at != m_rows.size()) {
     rebuild();
+    m_footFields->refresh();
     return;
   }
+  m_shownStock = stock;
+  m_shownTube = m_store.document().tube;
   for (ThingRow* row : m_rows) row->refresh();
   m_footFields->refresh();
 }

@@ -50,6 +50,8 @@ class StockPage : public QWidget {
   Deed* m_addDeed = nullptr;
   Sentence* m_foot = nullptr;
   std::optional<Fields> m_footFields;
+  model::Stock m_shownStock;
+  model::Tube m_shownTube;
   std::vector<ThingRow*> m_rows;
   ThingRow* m_chosen = nullptr;
 };

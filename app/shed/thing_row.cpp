@@ -23,7 +23,7 @@ namespace {
 constexpr double kLeft = 22.0, kIcon = 48.0, kText = 82.0, kRight = 20.0;
 constexpr double kTop = 5.0, kNameLine = 34.0, kTakenLine = 27.0;
 constexpr double kOverlap = 8.0;  ///< lines of fields keep room to be hit, more than they need to be read
-constexpr double kFieldPad = 7.0;
+constexpr double kFieldPad = Sentence::kRoom;
 constexpr double kFullRoll_m = 100.0;  ///< a roll is drawn as full as it is of this length
 
 template <class T>
@@ -339,13 +339,19 @@ void ThingRow::buildDeeds() {
 
 void ThingRow::refresh() {
   m_fields.refresh();
-  const auto results = m_store.results();
-  m_taken = results && m_store.isSettled()
-                ? takenOf(m_store.document(), *results, m_list, m_index, m_look.preferences())
-                : m_taken;
-  setAccessibleDescription(m_taken);
+  refreshTaken();
   updateGeometry();
   layOut(width(), Placing::Done);
+  update();
+}
+
+void ThingRow::refreshTaken() {
+  const auto results = m_store.results();
+  if (!results || !m_store.isSettled()) return;
+  const QString taken = takenOf(m_store.document(), *results, m_list, m_index, m_look.preferences());
+  if (taken == m_taken) return;
+  m_taken = taken;
+  setAccessibleDescription(m_taken);
   update();
 }
 
@@ -385,8 +391,9 @@ int ThingRow::layOut(int width, Placing placing) const {
     if (done) m_price->setGeometry(left, y, inner, tall);
     y += tall;
   }
-  const int fields = m_sentence->heightForWidth(inner);
-  if (done) m_sentence->setGeometry(left, y, inner, fields);
+  const int room = static_cast<int>(kFieldPad);
+  const int fields = m_sentence->heightForWidth(inner + 2 * room);
+  if (done) m_sentence->setGeometry(left - room, y, inner + 2 * room, fields);
   y += fields - px(0.5 * kOverlap);
   if (done) {
     int x = width - px(kRight) + static_cast<int>(kFieldPad);

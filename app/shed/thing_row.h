@@ -21,6 +21,7 @@ class ThingRow : public QWidget {
   model::StockList list() const { return m_list; }
   std::size_t index() const { return m_index; }
   void refresh();
+  void refreshTaken();  ///< by the design alone
   void setChosen(bool chosen);
 
   bool hasHeightForWidth() const override { return true; }
