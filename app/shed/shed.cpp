@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/shed/shed.h"
 
+#include <QApplication>
 #include <QKeyEvent>
 #include <QPainter>
 #include <QPainterPath>
@@ -190,6 +191,8 @@ void Shed::buildPages() {
 }
 
 void Shed::setPage(Page page) {
+  const QWidget* focused = QApplication::focusWidget();
+  const bool fromPaper = focused != nullptr && m_paper != nullptr && m_paper->isAncestorOf(focused);
   m_page = page;
   m_stock->setVisible(page == Page::Stock);
   m_design->setVisible(page == Page::Design);
@@ -198,6 +201,8 @@ void Shed::setPage(Page page) {
   (page == Page::Design ? m_designTab : m_stockTab)->setChecked(true);
   placeHead();
   refresh();
+  // What had the focus is hidden now; the drawer keeps it.
+  if (fromPaper) setFocus(Qt::OtherFocusReason);
 }
 
 int Shed::wantedWidth() const { return static_cast<int>(m_look.tokens().px(kWidth)); }

@@ -180,7 +180,9 @@ TEST_CASE("What is kept in one's own Shed comes back into another project", "[sh
 
   drawer.store.reset(model::firstPanel());
   drawer.settle();
+  drawer.child("shed.add").setFocus();
   drawer.shed->setPage(Shed::Page::Own);
+  CHECK(drawer.shed->hasFocus());
   drawer.press("shed.own.bring");
   CHECK(drawer.said.last().contains(QStringLiteral("ticked")));
   drawer.child<QCheckBox>("shed.own.0").setChecked(true);
