@@ -76,7 +76,7 @@ double barsEnd(const Scale& scale, const std::vector<Row>& rows, double top, dou
 
 /// A null rectangle where they may not.
 QRectF labelRect(const Canvas& canvas, const Scale& scale, const std::vector<Row>& rows, const Row& row,
-                 const Stretch& stretch, QSizeF size, Stand stand) {
+                 const Stretch& stretch, QSizeF size, Stand stand, bool textured) {
   const double from = scale.x(stretch.from), wide = scale.x(stretch.to) - from, pad = canvas.tokens.px(2.0);
   const double top = 0.5 * (row.top + row.bottom) - 0.5 * size.height();
   double left = from + pad;
@@ -85,7 +85,7 @@ QRectF labelRect(const Canvas& canvas, const Scale& scale, const std::vector<Row
       if (wide < size.width() + pad) return {};
       break;
     case Stand::Over:
-      if (wide < kNameable * size.width()) left = from - pad - size.width();
+      if (textured || wide < kNameable * size.width()) left = from - pad - size.width();
       left = std::min(left, scale.plot.right() - size.width());
       break;
     case Stand::Beside:
@@ -118,7 +118,7 @@ QRectF freePlace(const Canvas& canvas, const Scale& scale, const std::vector<Row
   const auto tried = [&](Stand stand) {
     for (const Row* row : widest) {
       if (row->amounts[at(part)] < kWideEnough * widest.front()->amounts[at(part)]) break;
-      const QRectF rect = labelRect(canvas, scale, rows, *row, stretchOf(row->amounts, part), size, stand);
+      const QRectF rect = labelRect(canvas, scale, rows, *row, stretchOf(row->amounts, part), size, stand, textured);
       if (rect.isNull()) continue;
       if (std::none_of(taken.begin(), taken.end(), [&](const QRectF& t) { return t.intersects(rect); })) return rect;
     }
