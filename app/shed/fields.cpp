@@ -197,7 +197,9 @@ WordChoice* Fields::choice(const QString& key, const QString& name, const QStrin
           tr("Change: %1").arg(name.toLower()), m_say);
   });
   always([choice, read, name](const model::Document& document) {
-    choice->setIndex(read(document));
+    const int index = read(document);
+    if (index == choice->index() && !choice->accessibleName().isEmpty()) return;
+    choice->setIndex(index);
     choice->setAccessibleName(tr("%1: %2").arg(name, choice->text()));
     choice->setToolTip(choice->accessibleName());
   });

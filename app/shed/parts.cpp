@@ -42,6 +42,7 @@ void NameEdit::applyLook() {
 }
 
 void NameEdit::setName(const QString& name) {
+  if (name == m_shown && text() == name) return;
   m_shown = name;
   if (hasFocus() && isModified()) return;
   if (text() != name) setText(name);
