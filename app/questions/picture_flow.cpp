@@ -2,6 +2,7 @@
 #include <QPainterPath>
 #include <QPolygonF>
 #include <algorithm>
+#include <vector>
 
 #include "app/questions/brush.h"
 #include "app/questions/parts.h"
@@ -35,7 +36,8 @@ class FlowPicture : public Picture {
     paintAxes(painter, tokens, axes, rect);
     paintSystem(painter, tokens, axes);
     paintPump(painter, tokens, axes);
-    paintLift(painter, tokens, axes);
+    paintLift(painter, axes, tokens);
+    paintWords(painter, tokens, axes);
     if (m_model.never.isEmpty()) {
       paintWorkingPoint(painter, tokens, axes);
     } else {
@@ -113,13 +115,6 @@ class FlowPicture : public Picture {
     painter.setPen(QPen(tokens.ink, 2.2));
     painter.drawPolyline(best);
     painter.restore();
-    const auto top = std::find_if(best.begin(), best.end(), [&](QPointF p) { return p.y() <= axes.plot.top(); });
-    QPointF name = top == best.end() ? best.back() : *top;
-    name.setY(std::max(name.y(), axes.plot.top()) - tokens.px(8));
-    const QFont bold = measured(tokens, 14, QFont::Bold);
-    const double half = render::textWidth(bold, tr("your tube")) / 2;
-    name.setX(std::clamp(name.x(), axes.plot.left() + half + tokens.px(30), axes.plot.right() - half));
-    write(painter, name, tr("your tube"), bold, tokens.ink, Side::Middle);
   }
 
   void paintPump(QPainter& painter, const render::Tokens& tokens, const Axes& axes) const {
@@ -130,7 +125,6 @@ class FlowPicture : public Picture {
     painter.setPen(pen);
     painter.setBrush(Qt::NoBrush);
     painter.drawPolyline(pump);
-    paintPumpName(painter, tokens, axes);
     const QFont bold = measured(tokens, 14, QFont::Bold), small = measured(tokens, 13.5);
     if (!m_model.labels) return;
     const QPointF head = pump.front(), flow = pump.back(), corner(flow.x(), head.y());
@@ -153,48 +147,121 @@ class FlowPicture : public Picture {
         tr("never happens"), small, tokens.ink2, tokens.slip);
   }
 
-  /// Under the curve, at the first place where neither flag nor lift nor dropline stands.
-  void paintPumpName(QPainter& painter, const render::Tokens& tokens, const Axes& axes) const {
-    const QFont bold = measured(tokens, 14, QFont::Bold), small = measured(tokens, 13.5);
-    const QString first = tr("pump, through"),
-                  second = m_model.labels ? tr("its two label numbers") : tr("its measured points");
-    const double wide = std::max(render::textWidth(bold, first), render::textWidth(small, second));
-    const QRectF taken[] = {flagRect(tokens, axes), liftTextRect(tokens, axes)};
-    const double dropline = m_model.never.isEmpty() ? workingPoint(axes).x() : axes.plot.left();
-    // Where nothing is free below, above the beginning of the curve.
-    const QPointF start = pumpAt(axes, 0) + QPointF(tokens.px(28) + wide, -tokens.px(32));
-    QPointF best = start;
-    for (const std::size_t percent : {70U, 77U, 84U, 88U, 60U, 50U}) {
-      const QPointF curve = pumpAt(axes, m_model.curves.pump.size() * percent / 100);
-      const QRectF text(curve.x() - tokens.px(14) - wide, curve.y() - tokens.px(14), wide, tokens.px(42));
-      const bool free =
-          std::none_of(std::begin(taken), std::end(taken), [&](const QRectF& other) { return other.intersects(text); });
-      if (!free || text.left() < dropline + tokens.px(8) || text.bottom() > axes.plot.bottom()) continue;
-      best = curve;
-      break;
-    }
-    const QPointF at(best.x() - tokens.px(14) - wide, best.y() + tokens.px(4));
-    render::drawHaloText(painter, at, first, bold, tokens.ink, tokens.slip);
-    render::drawHaloText(painter, at + QPointF(0, tokens.px(18)), second, small, tokens.ink, tokens.slip);
-  }
-
-  void paintLift(QPainter& painter, const render::Tokens& tokens, const Axes& axes) const {
+  void paintLift(QPainter& painter, const Axes& axes, const render::Tokens& tokens) const {
     const double lift = m_model.headUnit.of(m_model.curves.startingLift_m);
     if (lift <= 0.0) return;
     const QPointF from = axes.at(0, lift);
     line(painter, from, {from.x() + tokens.px(116), from.y()}, tokens.ink, 1.6, Qt::DotLine);
-    const QRectF text = liftTextRect(tokens, axes);
-    render::drawHaloText(painter, {text.left(), text.bottom() - tokens.px(4)}, m_model.lift, measured(tokens, 13.5),
-                         tokens.ink, tokens.slip);
   }
-  QRectF liftTextRect(const render::Tokens& tokens, const Axes& axes) const {
+
+  /// The names of curves and lines, each at the first of its places where nothing else stands.
+  void paintWords(QPainter& painter, const render::Tokens& tokens, const Axes& axes) const {
+    Taken taken = takenIn(tokens, axes);
+    const QFont bold = measured(tokens, 14, QFont::Bold), small = measured(tokens, 13.5);
+    const QSizeF liftSize(render::textWidth(small, m_model.lift), tokens.px(18));
+    const QRectF lift = taken.place(liftPlaces(tokens, axes), liftSize);
+    if (m_model.curves.startingLift_m > 0.0)
+      render::drawHaloText(painter, {lift.left(), lift.bottom() - tokens.px(4)}, m_model.lift, small, tokens.ink,
+                           tokens.slip);
+    const QString tube = tr("your tube"), pump = tr("pump, through"),
+                  through = m_model.labels ? tr("its two label numbers") : tr("its measured points");
+    const QSizeF tubeSize(render::textWidth(bold, tube), tokens.px(18));
+    const QRectF tubeName = taken.place(tubePlaces(tokens, axes, tubeSize), tubeSize);
+    render::drawHaloText(painter, {tubeName.left(), tubeName.bottom() - tokens.px(4)}, tube, bold, tokens.ink,
+                         tokens.slip);
+    const QSizeF pumpSize(std::max(render::textWidth(bold, pump), render::textWidth(small, through)), tokens.px(38));
+    const QRectF name = taken.place(pumpPlaces(tokens, axes, pumpSize), pumpSize);
+    render::drawHaloText(painter, {name.left(), name.top() + tokens.px(15)}, pump, bold, tokens.ink, tokens.slip);
+    render::drawHaloText(painter, {name.left(), name.top() + tokens.px(33)}, through, small, tokens.ink, tokens.slip);
+  }
+
+  /// What stands in the plot already.
+  struct Taken {
+    QRectF room;
+    std::vector<QRectF> boxes;
+    QPolygonF lines;  ///< points along the curves
+    bool isFree(const QRectF& box) const {
+      return room.contains(box) &&
+             std::none_of(boxes.begin(), boxes.end(), [&](const QRectF& other) { return other.intersects(box); }) &&
+             std::none_of(lines.begin(), lines.end(), [&](const QPointF& point) { return box.contains(point); });
+    }
+    /// The first free place, else the first one; from now on it is taken.
+    QRectF place(const std::vector<QPointF>& corners, QSizeF size) {
+      QRectF found(corners.front(), size);
+      for (const QPointF& corner : corners) {
+        if (!isFree(QRectF(corner, size))) continue;
+        found = QRectF(corner, size);
+        break;
+      }
+      boxes.push_back(found.adjusted(0, -8, 0, 8));
+      return found;
+    }
+  };
+  Taken takenIn(const render::Tokens& tokens, const Axes& axes) const {
+    Taken taken{axes.plot.adjusted(tokens.px(3), -tokens.px(26), tokens.px(10), 0), {}, {}};
+    const auto along = [&](QPointF from, QPointF to) {
+      for (int i = 0; i <= 4; ++i) {
+        const QPointF point = from + (to - from) * i / 4.0;
+        if (point.y() >= axes.plot.top()) taken.lines << point;
+      }
+    };
+    for (std::size_t i = 1; i < m_model.curves.pump.size(); ++i) along(pumpAt(axes, i - 1), pumpAt(axes, i));
+    for (std::size_t i = 1; i < m_model.curves.system.size(); ++i) {
+      const auto &a = m_model.curves.system[i - 1], &b = m_model.curves.system[i];
+      along(systemAt(axes, a, a.head_m), systemAt(axes, b, b.head_m));
+    }
+    if (m_model.never.isEmpty()) {
+      const QPointF work = workingPoint(axes);
+      taken.boxes = {flagRect(tokens, axes), QRectF(work.x() - 1, work.y(), 2, axes.plot.bottom() - work.y()),
+                     QRectF(axes.plot.left(), work.y() - 1, work.x() - axes.plot.left(), 2)};
+    }
+    const double lift = axes.at(0, m_model.headUnit.of(m_model.curves.startingLift_m)).y();
+    taken.boxes.emplace_back(axes.plot.left(), lift - 1, tokens.px(116), 2);
+    if (m_model.labels) {
+      const QPointF corner(pumpAt(axes, m_model.curves.pump.size() - 1).x(), pumpAt(axes, 0).y());
+      taken.boxes.emplace_back(corner.x() - tokens.px(180), corner.y() - tokens.px(26), tokens.px(190), tokens.px(24));
+      taken.boxes.emplace_back(corner.x() - tokens.px(110), corner.y() + tokens.px(2), tokens.px(104), tokens.px(20));
+    }
+    return taken;
+  }
+  std::vector<QPointF> liftPlaces(const render::Tokens& tokens, const Axes& axes) const {
     const QPointF from = axes.at(0, m_model.headUnit.of(m_model.curves.startingLift_m));
-    const QPointF work = workingPoint(axes);
-    const bool runs = m_model.never.isEmpty();
-    const bool collides = runs && work.y() > from.y() - tokens.px(24);
-    const double left = std::max(from.x() + tokens.px(14), runs ? work.x() + tokens.px(14) : 0.0);
-    const double bottom = from.y() + (collides ? -tokens.px(2) : tokens.px(21));
-    return {left, bottom - tokens.px(18), render::textWidth(measured(tokens, 13.5), m_model.lift), tokens.px(18)};
+    const double x = from.x() + tokens.px(14), right = workingPoint(axes).x() + tokens.px(14);
+    std::vector<QPointF> places;
+    for (const double down : {4.0, -21.0, 46.0, 60.0, 24.0}) {
+      for (const double at : {right, x}) places.emplace_back(at, from.y() + tokens.px(down));
+    }
+    return places;
+  }
+  /// Over the end of the curve where it leaves the plot, else below it on its right.
+  std::vector<QPointF> tubePlaces(const render::Tokens& tokens, const Axes& axes, QSizeF size) const {
+    const auto& system = m_model.curves.system;
+    std::vector<QPointF> places;
+    for (const auto& p : system) {
+      const QPointF at = systemAt(axes, p, p.head_m);
+      if (at.y() > axes.plot.top()) continue;
+      const double x =
+          std::clamp(at.x() - size.width() / 2, axes.plot.left() + tokens.px(30), axes.plot.right() - size.width());
+      places.emplace_back(x, axes.plot.top() - tokens.px(22));
+      break;
+    }
+    for (const std::size_t percent : {60U, 50U, 40U, 70U, 80U, 90U}) {
+      const auto& p = system[(system.size() - 1) * percent / 100];
+      places.push_back(systemAt(axes, p, p.head_m) + QPointF(tokens.px(12), tokens.px(4)));
+    }
+    return places;
+  }
+  std::vector<QPointF> pumpPlaces(const render::Tokens& tokens, const Axes& axes, QSizeF size) const {
+    std::vector<QPointF> places;
+    for (const std::size_t percent : {70U, 77U, 84U, 88U, 92U, 94U, 60U, 50U, 45U, 40U, 35U}) {
+      const QPointF curve = pumpAt(axes, (m_model.curves.pump.size() - 1) * percent / 100);
+      places.push_back(curve - QPointF(tokens.px(12) + size.width(), tokens.px(12)));
+    }
+    for (const std::size_t percent : {20U, 30U, 40U, 50U, 60U}) {
+      const QPointF curve = pumpAt(axes, (m_model.curves.pump.size() - 1) * percent / 100);
+      places.push_back(curve + QPointF(tokens.px(12), -tokens.px(24)));
+    }
+    return places;
   }
 
   QPointF workingPoint(const Axes& axes) const {
