@@ -40,6 +40,12 @@ class Reckoning {
     m_rows.push_back({text(name), value, range, remark});
   }
   void fail(const char* name, const Error& error) { add(name, text("-"), {}, format::sentence(error, m_preferences)); }
+  QString skyWords() const {
+    if (m_results.sun->fixedByBuilder) return text("as typed in");
+    const bool dull = m_document.conditions.sky == model::SkyKind::Dull;
+    const QString sky = dull ? text("dull sky") : text("clear sky");
+    return m_results.sun->inShade ? text("%1, in the shade").arg(sky) : sky;
+  }
   template <class Q>
   QString num(Q value) const {
     return format::number(value, m_preferences).joined();
@@ -96,8 +102,7 @@ class Reckoning {
   }
   void heat() {
     if (m_results.sun.has_value()) {
-      add("sun on the panel", num(wattsPerSquareMetre(m_results.sun->plane.total_W_m2)), {},
-          m_results.sun->fixedByBuilder ? text("as typed in") : text("clear sky"));
+      add("sun on the panel", num(wattsPerSquareMetre(m_results.sun->plane.total_W_m2)), {}, skyWords());
     }
     if (!m_results.heat.has_value()) return fail("heat to the pool", m_results.heat.error());
     const auto& heat = *m_results.heat;

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/shed/obstacles.h"
 #include "core/io/files.h"
 #include "core/model/edits.h"
 
@@ -81,6 +82,7 @@ DesignPage::DesignPage(store::DocumentStore& store, render::Look& look, Fields::
   buildPanels();
   buildPool();
   buildPlace();
+  buildSun();
   buildTube();
   buildPump();
   buildPipes();
@@ -240,6 +242,19 @@ void DesignPage::buildPlace() {
       inPlace(
           [](model::Document & d) -> auto& { return d.place.utcOffset_h; }, [](double si) { return si / kHour_s; }));
   s.say(tr("ahead of UTC, summer time included."));
+}
+
+void DesignPage::buildSun() {
+  Sentence& s = paragraph(tr("The sun"));
+  s.say(tr("A dull day leaves"));
+  putUncertain<double>(
+      s, "dull_share", tr("Share of a clear day's sun"), quantity(m_look, Dimension::Percent, 0.3),
+      "/conditions/dull_share", [](const model::Document& d) { return d.conditions.dullShare; },
+      [](double share) { return share; });
+  s.say(tr("of a clear day's sun."));
+  auto* obstacles = new Obstacles(m_store, m_look, m_say, this);
+  m_column->addWidget(obstacles);
+  m_fields.always([obstacles](const model::Document& d) { obstacles->refresh(d); });
 }
 
 void DesignPage::buildTube() {

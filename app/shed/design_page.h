@@ -25,6 +25,7 @@ class DesignPage : public QWidget {
   void buildPanels();
   void buildPool();
   void buildPlace();
+  void buildSun();
   void buildTube();
   void buildPump();
   void buildPipes();

@@ -222,7 +222,10 @@ void drawSunReading(const Canvas& canvas) {
     return;
   }
   const QString amount = format::number(Irradiance::fromSi(sun->plane.total_W_m2), canvas.preferences).joined();
-  drawSecondLine(canvas, text, at.sunWords, canvas.place.isLarge() ? Text::tr("%1 on the panel").arg(amount) : amount);
+  const QString where = sun->inShade             ? Text::tr("%1, in the shade")
+                        : canvas.place.isLarge() ? Text::tr("%1 on the panel")
+                                                 : QStringLiteral("%1");
+  drawSecondLine(canvas, text, at.sunWords, where.arg(amount));
 }
 
 QRectF flowReadingRect(const Canvas& canvas) {

@@ -287,3 +287,33 @@ TEST_CASE("The drawer speaks US units and grows with the text", "[shed][ui]") {
   drawer.settle();
   CHECK(drawer.shed->wantedWidth() == 702);
 }
+
+TEST_CASE("What stands before the sun is added, typed over and taken away, a step each", "[shed][ui]") {
+  Drawer drawer;
+  drawer.shed->setPage(Shed::Page::Design);
+  drawer.settle();
+  const std::string before = drawer.bytes();
+  drawer.press("shed.obstacle.add");
+  REQUIRE(drawer.store.document().obstacles.size() == 1);
+  CHECK(drawer.steps() == 1);
+  drawer.type("shed.obstacle.0.from", "150");
+  drawer.type("shed.obstacle.0.to", "190");
+  drawer.type("shed.obstacle.0.height", "50");
+  const model::Obstacle& tower = drawer.store.document().obstacles.front();
+  CHECK(tower.azimuthFrom.degrees() == Approx(150.0));
+  CHECK(tower.azimuthTo.degrees() == Approx(190.0));
+  CHECK(tower.height.degrees() == Approx(50.0));
+  CHECK(drawer.steps() == 4);
+  drawer.type("shed.obstacle.0.height", "95");
+  CHECK(drawer.steps() == 4);
+  CHECK(drawer.field("shed.obstacle.0.height").hasBadText());
+  drawer.press("shed.obstacle.add");
+  CHECK(drawer.store.document().obstacles.size() == 2);
+  drawer.press("shed.obstacle.0.remove");
+  REQUIRE(drawer.store.document().obstacles.size() == 1);
+  CHECK(drawer.store.document().obstacles.front().azimuthFrom.degrees() == Approx(240.0));
+  while (drawer.store.undoStack()->canUndo()) drawer.store.undoStack()->undo();
+  drawer.settle();
+  CHECK(drawer.bytes() == before);
+  CHECK(drawer.shed->findChild<QWidget*>(QStringLiteral("shed.obstacle.0.from")) == nullptr);
+}
