@@ -96,6 +96,12 @@ int sheets(const Options& options, std::ostream& out, std::ostream& err) {
     failed(plan->error(), options, err);
     code = kFindings;
   }
+  for (const results::SheetCut& cut : results.sheetCuts) {
+    // Without a sheet in the Shed the layer is counted in square metres.
+    if (cut.plan.has_value() || cut.plan.error().code == ErrorCode::NoStock) continue;
+    failed(cut.plan.error(), options, err);
+    code = kFindings;
+  }
   return code;
 }
 

@@ -141,11 +141,32 @@ class Reckoning {
     } else {
       fail("boards", m_results.timberCuts.error());
     }
-    add("known prices", format::money(m_results.buying.knownTotal, m_document.stock.currency).joined(), {},
-        m_results.buying.unknownPrices > 0
-            ? (m_results.buying.unknownPrices == 1 ? text("one price to ask for")
-                                                   : text("%1 prices to ask for").arg(m_results.buying.unknownPrices))
-            : QString());
+    for (const results::SheetCut& cut : m_results.sheetCuts) sheets(cut);
+    prices();
+  }
+  void sheets(const results::SheetCut& cut) {
+    const QString part = format::partInWords(cut.part);
+    const bool bySquareMetre = !cut.plan.has_value() && cut.plan.error().code == ErrorCode::NoStock;
+    if (bySquareMetre) return;
+    const QString name = text("sheets of %1").arg(part);
+    if (!cut.plan.has_value()) {
+      m_rows.push_back({name, text("-"), {}, format::sentence(cut.plan.error(), m_preferences)});
+      return;
+    }
+    const QString left = text("%1 % left over").arg(100.0 * cut.plan->waste, 0, 'f', 0);
+    const QString joints = text("%1, %2 joints").arg(left, QString::number(cut.plan->joints));
+    m_rows.push_back({name, QString::number(cut.plan->sheetsUsed), {}, cut.plan->joints > 0 ? joints : left});
+  }
+  void prices() {
+    const auto money = [&](double amount) { return format::money(amount, m_document.stock.currency).joined(); };
+    const results::Buying& buying = m_results.buying;
+    const QString range = buying.knownLow < buying.knownHigh
+                              ? text("%1 to %2").arg(money(buying.knownLow), money(buying.knownHigh))
+                              : QString();
+    add("known prices", money(buying.knownTotal), range,
+        buying.unknownPrices == 0   ? QString()
+        : buying.unknownPrices == 1 ? text("at least: one price to ask for")
+                                    : text("at least: %1 prices to ask for").arg(buying.unknownPrices));
   }
   QString table() const {
     qsizetype name = 0, value = 0, range = 0;

@@ -66,6 +66,11 @@ class LineTeller {
 
   QString pageOf() { return filled(Text::tr("Page %1 of %2"), Text::tr("Page"), "page", "pages"); }
   QString kerfAndSquaring() {
+    const Fact* squaring = m_facts.find({"squaring"});
+    if (squaring != nullptr && squaring->value_si == 0.0) {
+      return one(Text::tr("Each cut takes %1; nothing is cut off to square the ends."),
+                 Text::tr("Nothing is cut off to square the ends."), "kerf");
+    }
     return filled(Text::tr("Each cut takes %1; %2 is cut off first to square the end."),
                   Text::tr("Each cut takes its kerf, and the end is squared first."), "kerf", "squaring");
   }
@@ -108,6 +113,12 @@ class LineTeller {
                            "exists: every one was ruled out."),
                   Text::tr("The sum of the lengths alone would allow fewer, but the pieces do not lie on them."),
                   "lengths", "by_length");
+  }
+  QString wouldJustFit() {
+    return one(
+        Text::tr("on one length they would fit by only %1, with nothing to square the end. This plan does without; "
+                 "do not lay them so."),
+        Text::tr("on one length they would only just fit. This plan does without; do not lay them so."), "spare");
   }
   QString joinedAt() {
     const Fact* at = m_facts.find({"at", "tube"});
@@ -297,6 +308,8 @@ std::string sheetText(sheet::TextKey key, std::span<const Fact> facts, const std
         return line.forPanelsAlike();
       case TextKey::MoreThanByLength:
         return line.moreThanByLength();
+      case TextKey::WouldJustFit:
+        return line.wouldJustFit();
       case TextKey::JoinedAt:
         return line.joinedAt();
       case TextKey::RollMayBeShort:
@@ -328,8 +341,7 @@ std::string sheetText(sheet::TextKey key, std::span<const Fact> facts, const std
       case TextKey::MadeOfButted:
         return line.madeOfButted();
       case TextKey::BySquareMetre:
-        return Text::tr(
-            "No sheet of this layer is in the Shed, so it is counted in square metres on the material list.");
+        return Text::tr("The Shed has no sheets for this, so it is counted in square metres on the material list.");
       case TextKey::HolesMeasured:
         return Text::tr(
             "Seen from the sunny side. In the frame: along from the left or lower end of the piece, height over the "

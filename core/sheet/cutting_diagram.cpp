@@ -7,8 +7,8 @@
 namespace sunspool::sheet {
 namespace {
 
-constexpr double kWidest_mm = 62.0;
-constexpr double kHighest_mm = 72.0;
+constexpr double kWidest_mm = 58.0;
+constexpr double kHighest_mm = 54.0;
 constexpr double kNumber_pt = 9.0;
 constexpr double kSize_pt = 7.0;
 constexpr double kOutline_mm = 0.35;

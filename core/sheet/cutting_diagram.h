@@ -9,6 +9,9 @@
 
 namespace sunspool::sheet {
 
+/// Highest diagram, with its caption.
+inline constexpr double kHighestDiagram_mm = 66.0;
+
 /// To scale, its lower left corner as the sheet's; pieces carry their number in the order of the cuts and, where there
 /// is room, their size. The sheet's own size stands below it.
 Drawing cuttingDiagram(const stock::SheetPlan& plan, const stock::SheetPattern& pattern, const Texts& texts);

@@ -70,6 +70,20 @@ PrintTable cutTable(const Material& material, const stock::CutPlan& plan, const 
   return table;
 }
 
+/// Fillings that would only just fit and that the plan gets round: nobody should lay them at the bench.
+void pourAvoided(PageFlow& flow, const stock::CutPlan& plan, const Texts& texts) {
+  for (const stock::JustFitting& filling : stock::justFittingAvoided(plan)) {
+    std::string names;
+    for (std::size_t w = 0; w < filling.counts.size(); ++w) {
+      if (filling.counts[w] == 0) continue;
+      if (!names.empty()) names += " + ";
+      names += std::to_string(filling.counts[w]) + " \u00D7 " + texts.item(plan.wanted[w].name);
+    }
+    flow.paragraph(names + ": " +
+                   texts.say(TextKey::WouldJustFit, std::vector<Fact>{lengthFact("spare", filling.spare)}));
+  }
+}
+
 /// Lengths that the sum of pieces and kerfs alone would need, of one kind of stock; 0 for more kinds.
 int fewestByLength(const stock::CutPlan& plan) {
   if (plan.stock.size() != 1) return 0;
@@ -104,6 +118,7 @@ void pourPlan(PageFlow& flow, const Material& material, const Result<stock::CutP
     line(TextKey::NotProven, {lengths, countFact("at_least", plan.lowerBound)});
   }
   line(TextKey::TotalLeft, {lengthFact(material.key, plan.totalLeft)});
+  if (material.heading == TextKey::TimberHeading) pourAvoided(flow, plan, texts);
   for (std::size_t i = 0; i < plan.patterns.size(); ++i) {
     if (!plan.patterns[i].noSquaringAllowance) continue;
     line(TextKey::NoSquaringAllowance,
@@ -141,6 +156,8 @@ void pourJoins(PageFlow& flow, const results::Results& results, const Texts& tex
 struct WantedPlace {
   Length width, height;
 };
+/// To the micrometre, so that a difference prints as short as it is.
+Length toMicrometre(Length length) { return metres(std::round(length.si() * 1e6) / 1e6); }
 WantedPlace placeOf(const model::Document& document, const std::string& part) {
   WantedPlace place{document.frame.insideWidth, document.frame.insideHeight};
   if (part != "glazing" || !document.box.glazing) return place;
@@ -203,8 +220,8 @@ void pourSheetPlan(PageFlow& flow, const stock::SheetPlan& plan, const WantedPla
   pourPatterns(flow, plan, texts);
   for (std::size_t w = 0; w < plan.wanted.size(); ++w) {
     const stock::WantedRectangle& wanted = plan.wanted[w];
-    line(TextKey::RoomToGrow,
-         {lengthFact("width", place.width - wanted.width), lengthFact("height", place.height - wanted.height)});
+    line(TextKey::RoomToGrow, {lengthFact("width", toMicrometre(place.width - wanted.width)),
+                               lengthFact("height", toMicrometre(place.height - wanted.height))});
     const stock::Division& division = plan.divisions[w];
     if (division.isWhole()) continue;
     const Fact pieces = countFact("pieces", division.columns * division.rows);
@@ -223,18 +240,25 @@ void pourSheetPlan(PageFlow& flow, const stock::SheetPlan& plan, const WantedPla
   }
 }
 
+bool hasNoSheet(const results::SheetCut& cut) { return !cut.plan && cut.plan.error().code == ErrorCode::NoStock; }
+
 void pourSheets(PageFlow& flow, const model::Document& document, const results::Results& results, const Texts& texts) {
+  std::string without;
   for (const results::SheetCut& cut : results.sheetCuts) {
-    const bool noSheet = !cut.plan && cut.plan.error().code == ErrorCode::NoStock;
-    flow.heading(texts.say(TextKey::SheetsHeading, {}) + texts.item(cut.part));
-    if (noSheet) {
-      flow.paragraph(texts.say(TextKey::BySquareMetre, {}));
-    } else if (!cut.plan) {
-      flow.paragraph(texts.error(cut.plan.error()));
-    } else {
+    if (hasNoSheet(cut)) {
+      without += (without.empty() ? "" : ", ") + texts.item(cut.part);
+      continue;
+    }
+    flow.heading(texts.say(TextKey::SheetsHeading, {}) + texts.item(cut.part), cut.plan ? kHighestDiagram_mm : 0.0);
+    if (cut.plan) {
       pourSheetPlan(flow, *cut.plan, placeOf(document, cut.part), texts);
+    } else {
+      flow.paragraph(texts.error(cut.plan.error()));
     }
   }
+  if (without.empty()) return;
+  flow.heading(texts.say(TextKey::SheetsHeading, {}) + without);
+  flow.paragraph(texts.say(TextKey::BySquareMetre, {}));
 }
 
 // ---- holes
@@ -366,10 +390,7 @@ PrintTable materialTable(const model::Document& document, const results::Results
                    {heading(TextKey::ColumnPrice), 1.2, Align::Right, Voice::Measured}};
   for (const stock::BuyingList::Row& row : results.buying.rows) {
     const std::string amount = row.note == "not_planned" ? texts.say(TextKey::NotPlanned, {})
-                                                         : texts.number({row.item == "timber" ? "timber"
-                                                                         : row.item == "tube" ? "tube"
-                                                                                              : "amount",
-                                                                         row.amount, row.dimension});
+                                                         : texts.number({"amount", row.amount, row.dimension});
     const bool priced = row.note != "not_priced";
     const std::string& currency = document.stock.currency;
     table.rows.push_back({texts.item(row.item), row.name, amount, unitsText(row, row.stockUnits, texts),

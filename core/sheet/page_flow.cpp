@@ -187,11 +187,11 @@ void PageFlow::title(const std::string& text) {
   m_y_mm += kAfterBlock_mm;
 }
 
-void PageFlow::heading(const std::string& text) {
+void PageFlow::heading(const std::string& text, double below_mm) {
   const Text style = styled(kHeading_pt, Weight::Bold);
   const std::vector<std::string> lines = wrapped(text, contentWidth(), style, m_texts);
   // With room for a table head and two rows below, so that no heading stands alone at a foot.
-  const double below_mm = 3.0 * (lineHeight(kBody_pt) + 2.0 * kCellPadding_mm);
+  below_mm = std::max(below_mm, 3.0 * (lineHeight(kBody_pt) + 2.0 * kCellPadding_mm));
   const double height_mm = kAboveHeading_mm + static_cast<double>(lines.size()) * lineHeight(kHeading_pt);
   if (!hasRoomFor(height_mm + below_mm)) {
     newPage();

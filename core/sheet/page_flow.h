@@ -44,8 +44,8 @@ class PageFlow {
   PageFlow(Paper paper, PageFrame frame, const Texts& texts);
 
   void title(const std::string& text);
-  /// Kept together with the first lines of what follows.
-  void heading(const std::string& text);
+  /// Kept together with the first lines of what follows, or with as much of it as is given.
+  void heading(const std::string& text, double below_mm = 0.0);
   /// Kept together where it fits on one page.
   void paragraph(const std::string& text);
   /// The head of the table is repeated on each page. A row is never split, unless it is taller than a page.

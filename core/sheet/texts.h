@@ -68,6 +68,7 @@ enum class TextKey {
   ProvenFewest,         ///< nothing cheaper can be bought: "lengths"
   NotProven,            ///< "lengths", "at_least"
   MoreThanByLength,     ///< "lengths", "by_length": the sum of the lengths alone would need fewer
+  WouldJustFit,         ///< said behind a filling that the plan gets round: "spare"
   JoinedAt,             ///< said behind the names: "at" (from the run's feed end)
   RollMayBeShort,       ///< "number", "short_by"
   TotalLeft,            ///< "left"

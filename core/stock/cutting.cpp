@@ -438,4 +438,70 @@ Result<CutPlan> planCuts(std::span<const WantedPiece> wanted, std::span<const St
   return plan;
 }
 
+namespace {
+
+constexpr std::size_t kMostDifferent = 6;
+constexpr std::size_t kMostTold = 4;
+constexpr std::size_t kMostTried = 20000;
+
+bool isOnlyJust(Size spare, const CutRule& rule) {
+  const Size squaring = micrometres(rule.squaring);
+  return spare >= 0 && (spare < micrometres(rule.kerf) || (squaring == 0 && fromMicrometres(spare) < kJustFits));
+}
+
+std::vector<int> countsOf(const CutPlan& plan, const CutPattern& pattern) {
+  std::vector<int> counts(plan.wanted.size(), 0);
+  for (const std::size_t piece : pattern.pieces) ++counts[piece];
+  return counts;
+}
+
+/// Every filling of one stock length by counts, larger pieces first.
+class FillingsTried {
+ public:
+  FillingsTried(const CutPlan& plan, std::size_t stock)
+      : m_plan(plan), m_stock(stock), m_counts(plan.wanted.size(), 0) {}
+
+  void collect(std::vector<JustFitting>& found) {
+    const Size room =
+        micrometres(m_plan.stock[m_stock].length) - micrometres(m_plan.rule.squaring) + micrometres(m_plan.rule.kerf);
+    add(0, room, found);
+  }
+
+ private:
+  void add(std::size_t wanted, Size room, std::vector<JustFitting>& found) {
+    if (++m_tried > kMostTried) return;
+    if (wanted == m_counts.size()) {
+      const bool isUsed = std::any_of(m_plan.patterns.begin(), m_plan.patterns.end(), [&](const CutPattern& pattern) {
+        return pattern.stock == m_stock && countsOf(m_plan, pattern) == m_counts;
+      });
+      if (isOnlyJust(room, m_plan.rule) && !isUsed) found.push_back({m_stock, m_counts, fromMicrometres(room)});
+      return;
+    }
+    const Size each = micrometres(m_plan.wanted[wanted].length) + micrometres(m_plan.rule.kerf);
+    for (m_counts[wanted] = 0; m_counts[wanted] <= m_plan.wanted[wanted].count; ++m_counts[wanted]) {
+      const Size left = room - m_counts[wanted] * each;
+      if (left < 0) break;
+      add(wanted + 1, left, found);
+    }
+    m_counts[wanted] = 0;
+  }
+
+  const CutPlan& m_plan;
+  std::size_t m_stock;
+  std::vector<int> m_counts;
+  std::size_t m_tried = 0;
+};
+
+}  // namespace
+
+std::vector<JustFitting> justFittingAvoided(const CutPlan& plan) {
+  std::vector<JustFitting> found;
+  if (plan.wanted.size() > kMostDifferent) return found;
+  for (std::size_t stock = 0; stock < plan.stock.size(); ++stock) FillingsTried(plan, stock).collect(found);
+  std::stable_sort(found.begin(), found.end(),
+                   [](const JustFitting& a, const JustFitting& b) { return a.spare < b.spare; });
+  if (found.size() > kMostTold) found.resize(kMostTold);
+  return found;
+}
+
 }  // namespace sunspool::stock

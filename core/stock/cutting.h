@@ -86,4 +86,14 @@ struct CutPlan {
 ///         squaring, count, number owned or price, or more than 5000 pieces; NotFinite.
 Result<CutPlan> planCuts(std::span<const WantedPiece> wanted, std::span<const StockLength> stock, const CutRule& rule);
 
+/// Pieces that would lie on one length only because nothing is squared off (see CutPattern::noSquaringAllowance).
+struct JustFitting {
+  std::size_t stock = 0;
+  std::vector<int> counts;  ///< per wanted
+  Length spare;
+};
+/// Such fillings that the pieces of this plan allow and the plan does not use; the tightest first, at most four.
+/// Of plans with at most six different pieces.
+std::vector<JustFitting> justFittingAvoided(const CutPlan& plan);
+
 }  // namespace sunspool::stock

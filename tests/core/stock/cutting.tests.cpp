@@ -401,3 +401,24 @@ TEST_CASE("The same input gives the same plan", "[stock][property]") {
     CHECK(first.patterns[i].stock == second.patterns[i].stock);
   }
 }
+
+TEST_CASE("What would only just fit and is got round is named", "[stock][analytic]") {
+  // 1970 + 3 x 940 + 3 x 3 = 4799 of 4800; the plan of six boards lays rails in pairs and stiles in fives.
+  const auto plan = planCuts(std::vector<WantedPiece>{{"rail", metres(1.970), 8}, {"stile", metres(0.940), 8}},
+                             std::vector<StockLength>{{"4.8 m", metres(4.8), 0, true, 11.0}}, {millimetres(3.0), {}});
+  REQUIRE(plan);
+  const std::vector<JustFitting> avoided = justFittingAvoided(*plan);
+  bool used = false;
+  for (const CutPattern& pattern : plan->patterns) used = used || pattern.noSquaringAllowance;
+  REQUIRE((used || avoided.size() == 1));
+  if (!used) {
+    CHECK(avoided[0].counts == std::vector<int>{1, 3});
+    CHECK(avoided[0].spare.in(millimetre) == Approx(1.0));
+  }
+  // With 5 mm squared off it does not fit at all.
+  const auto squared =
+      planCuts(std::vector<WantedPiece>{{"rail", metres(1.970), 8}, {"stile", metres(0.940), 8}},
+               std::vector<StockLength>{{"4.8 m", metres(4.8), 0, true, 11.0}}, {millimetres(3.0), millimetres(5.0)});
+  REQUIRE(squared);
+  CHECK(justFittingAvoided(*squared).empty());
+}
