@@ -8,6 +8,7 @@
 #include <ostream>
 
 #include "app/cli/calc_command.h"
+#include "app/cli/lay_command.h"
 #include "app/cli/reckon_text.h"
 #include "app/format/format.h"
 #include "app/render/list_sheets.h"
@@ -19,12 +20,13 @@
 namespace sunspool::cli {
 namespace {
 
-constexpr std::array kSubcommands{"reckon", "check", "sheets", "calc"};
+constexpr std::array kSubcommands{"reckon", "check", "lay", "sheets", "calc"};
 
 struct Options {
   std::string file, outFolder, paper = "a4", units = "metric", topic;
   std::vector<std::string> values;
   bool json = false, list = false;
+  LayOptions lay;
 };
 
 format::Preferences preferencesOf(const Options& options) {
@@ -119,6 +121,14 @@ void describe(CLI::App& app, Options& options) {
   checkCommand->add_option("FILE", options.file, "Project file")->required();
   checkCommand->add_flag("--json", options.json, "For machines");
   withUnits(checkCommand);
+  CLI::App* layCommand = app.add_subcommand("lay", "Panels of what you have, the warmest first");
+  layCommand->add_option("LINE", options.lay.line, "What you have: \"sheet 1.2 x 2.4 m, roll 100 m of 20/16\"")
+      ->required();
+  layCommand->add_option("-o,--out", options.lay.outFile, "Project file to write");
+  layCommand->add_option("--take", options.lay.take, "Which of them is written: 1, 2 or 3");
+  layCommand->add_option("--from", options.lay.from, "Project whose place, pool and pump stay");
+  layCommand->add_flag("--json", options.json, "All of them, for machines");
+  withUnits(layCommand);
   CLI::App* sheetsCommand = app.add_subcommand("sheets", "Cut list and material list as PDF and CSV");
   sheetsCommand->add_option("FILE", options.file, "Project file")->required();
   sheetsCommand->add_option("--out", options.outFolder, "Folder to write into; it must exist")->required();
@@ -157,6 +167,11 @@ int run(const std::vector<std::string>& arguments, std::ostream& out, std::ostre
   }
   if (app.got_subcommand("reckon")) return reckon(options, out, err);
   if (app.got_subcommand("check")) return check(options, out, err);
+  if (app.got_subcommand("lay")) {
+    options.lay.json = options.json;
+    options.lay.preferences = preferencesOf(options);
+    return lay(options.lay, out, err);
+  }
   if (app.got_subcommand("sheets")) return sheets(options, out, err);
   if (app.got_subcommand("calc")) {
     return options.list ? listTopics(options.json, out)

@@ -14,11 +14,13 @@ namespace {
 
 constexpr std::size_t kMostProposals = 3;
 constexpr std::size_t kMostReckoned = 12;  // full evaluations, about 4 ms each
+constexpr double kAlikeBare = 0.03;        // of the plate
 constexpr double kAlikeHeat = 0.01;        // the model's own accuracy is worse than 1 %
 
 struct Candidate {
   Laid laid;
   double heat_W = 0.0, tube_m = 0.0;
+  double bareShare = 0.0;  ///< of the frame's inside: the core without tube
   double bend_m() const { return laid.design.laying.bendRadius.si(); }
 };
 
@@ -116,11 +118,17 @@ class Search {
           refuse(quick.layout.error());
           continue;
         }
-        Candidate candidate{std::move(*laid), 0.0, quick.layout->totalCut.si()};
+        Candidate candidate{std::move(*laid), 0.0, quick.layout->totalCut.si(), 0.0};
+        candidate.bareShare = bareShareOf(candidate.laid.design, *quick.layout);
         if (quick.heat.has_value()) candidate.heat_W = quick.heat->toPool.value.si();
         m_candidates.push_back({std::move(candidate), &start});
       }
     }
+  }
+  static double bareShareOf(const model::Document& design, const layout::LaidPanel& laid) {
+    const double width_m = std::max(0.0, laid.coreUpper.x - laid.coreLower.x);
+    const double height_m = std::max(0.0, laid.coreUpper.y - laid.coreLower.y);
+    return width_m * height_m / (design.frame.insideWidth * design.frame.insideHeight).si();
   }
   /// Of several reasons the one that is nearest to being met; the first one where they cannot be compared.
   void refuse(const Error& error) {
@@ -140,7 +148,9 @@ class Search {
     return a.laid.design.laying.starts == b.laid.design.laying.starts &&
            a.laid.design.panelsAlike == b.laid.design.panelsAlike && a.laid.design.tube == b.laid.design.tube;
   }
-  /// Of candidates alike but for their bends one stands for all: the widest within the model's accuracy.
+  /// Of candidates alike but for their bends one stands for all: the widest within the model's accuracy that leaves no
+  /// larger part of the plate without tube. (The marched panel takes the same share of the sun from bare plate near and
+  /// far from a tube, so that it does not see an empty middle.)
   void preferWideBends() {
     std::vector<Found> kept;
     for (const Found& found : m_candidates) {  // the warmest first
@@ -149,6 +159,7 @@ class Search {
       if (first == kept.end()) {
         kept.push_back(found);
       } else if (found.candidate.bend_m() > first->candidate.bend_m() &&
+                 found.candidate.bareShare <= first->candidate.bareShare + kAlikeBare &&
                  found.candidate.heat_W >= (1.0 - kAlikeHeat) * warmestAlike(found.candidate)) {
         *first = found;
       }

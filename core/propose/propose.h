@@ -62,7 +62,7 @@ struct Proposal {
 inline constexpr Length kTubeGap = millimetres(4.0);
 
 /// Up to three proposals, the warmest first, that differ in panels, runs or tube, each with the widest bends that warm
-/// within 1 % as well as tighter ones.
+/// within 1 % as well as tighter ones and leave no larger middle without tube.
 ///
 /// The frame's inside is the sheet (a plate, insulation or backing lies inside the frame) or the sheet less the
 /// glazing's overlaps; of several layers the tightest; with the longer side along x. Several sheets make panels alike,
