@@ -2,6 +2,8 @@
 #include "app/store/document_store.h"
 
 #include <QFile>
+#include <QFileInfo>
+#include <QLockFile>
 #include <QTimer>
 #include <QUndoCommand>
 #include <chrono>
@@ -53,9 +55,37 @@ SharedResults merged(results::Results now, const results::Results& earlier) {
   return std::make_shared<const results::Results>(std::move(now));
 }
 
+/// What came of asking for a file: its lock, or who has it. Neither where no lock can be written.
+struct Claim {
+  std::unique_ptr<QLockFile> lock;
+  std::optional<Error> held;
+};
+Claim claim(const QString& path) {
+  Claim claim;
+  claim.lock = std::make_unique<QLockFile>(lockFileOf(path));
+  claim.lock->setStaleLockTime(0);  // a holder that runs keeps it for as long as it likes
+  if (claim.lock->tryLock(0)) return claim;
+  if (claim.lock->error() == QLockFile::LockFailedError) {
+    qint64 process = 0;
+    QString host, program;
+    claim.lock->getLockInfo(&process, &host, &program);
+    const QString who = DocumentStore::tr("%1, process %2 on %3").arg(program).arg(process).arg(host);
+    claim.held = Error{ErrorCode::FileHeld, path.toStdString(), who.toStdString(), {}};
+  }
+  claim.lock.reset();
+  return claim;
+}
+
 std::filesystem::path toPath(const QString& path) { return QFile::encodeName(path).toStdString(); }
 
 }  // namespace
+
+QString lockFileOf(const QString& path) {
+  const QFileInfo file(path);
+  const QFileInfo real(file.exists() ? file.canonicalFilePath() : file.absoluteFilePath());
+  const QString folder = QFileInfo(real.absolutePath()).canonicalFilePath();
+  return QStringLiteral("%1/.%2.lock").arg(folder, real.fileName());
+}
 
 class DocumentStore::Private {
  public:
@@ -73,7 +103,8 @@ class DocumentStore::Private {
   bool previewing = false;
   quint64 revision = 0;
   QString path;
-  bool readOnly = false;
+  std::unique_ptr<QLockFile> lock;  ///< of the file at `path`
+  std::optional<Error> readOnly;
   bool wasModified = false;
   std::optional<Kept> kept;
 
@@ -160,11 +191,11 @@ class DocumentStore::Private {
   void tellModified() {
     if (std::exchange(wasModified, isModified()) != wasModified) Q_EMIT q->fileChanged();
   }
-  void replaceAll(model::Document document, QString newPath, bool isNewer) {
+  void replaceAll(model::Document document, QString newPath, std::optional<Error> becauseReadOnly) {
     const SharedDocument earlier = shown();
     undo.clear();
     path = std::move(newPath);
-    readOnly = isNewer;
+    readOnly = std::move(becauseReadOnly);
     startWith(std::make_shared<const model::Document>(std::move(document)));
     wasModified = false;
     q->forgetBefore();
@@ -255,31 +286,47 @@ QUndoStack* DocumentStore::undoStack() { return &d->undo; }
 
 QString DocumentStore::filePath() const { return d->path; }
 bool DocumentStore::isModified() const { return d->isModified(); }
-bool DocumentStore::isReadOnly() const { return d->readOnly; }
+bool DocumentStore::isReadOnly() const { return d->readOnly.has_value(); }
+const std::optional<Error>& DocumentStore::readOnlyBecause() const { return d->readOnly; }
 
 Result<Done> DocumentStore::open(const QString& path) {
   const Result<std::string> text = io::readFile(toPath(path));
   if (!text) return text.error();
   Result<io::ReadDocument> read = io::readDocument(*text);
   if (!read) return read.error();
-  d->replaceAll(std::move(read->document), path, read->newerVersion);
+  std::optional<Error> readOnly;
+  if (!d->lock || d->lock->fileName() != lockFileOf(path)) {
+    Claim claimed = claim(path);
+    d->lock = std::move(claimed.lock);
+    readOnly = std::move(claimed.held);
+  }
+  if (read->newerVersion) readOnly = Error{ErrorCode::NewerVersion, path.toStdString(), {}, {}};
+  d->replaceAll(std::move(read->document), path, std::move(readOnly));
   return Done{};
 }
 
 Result<Done> DocumentStore::save(const QString& path) {
-  if (d->readOnly && path == d->path) return Error{ErrorCode::NewerVersion, path.toStdString(), {}, {}};
+  if (d->readOnly && path == d->path) return *d->readOnly;
+  Claim claimed;
+  const bool isMine = d->lock && d->lock->fileName() == lockFileOf(path);
+  if (!isMine) claimed = claim(path);
+  if (claimed.held) return *claimed.held;
   const Result<Done> written = io::replaceFile(toPath(path), io::writeDocument(*d->committed));
   if (!written) return written;
+  if (!isMine) d->lock = std::move(claimed.lock);
   d->saved = d->committed;
   d->path = path;
-  d->readOnly = false;
+  d->readOnly.reset();
   d->wasModified = false;
   d->undo.setClean();
   Q_EMIT fileChanged();
   return Done{};
 }
 
-void DocumentStore::reset(model::Document document) { d->replaceAll(std::move(document), {}, false); }
+void DocumentStore::reset(model::Document document) {
+  d->lock.reset();
+  d->replaceAll(std::move(document), {}, std::nullopt);
+}
 
 std::shared_ptr<const results::Results> DocumentStore::results() const { return d->results; }
 bool DocumentStore::isSettled() const { return d->isSettled(); }

@@ -8,6 +8,7 @@
 #include <QUndoStack>
 #include <functional>
 #include <memory>
+#include <optional>
 
 #include "core/base/result.h"
 #include "core/model/document.h"
@@ -27,6 +28,9 @@ struct Kept {
   std::shared_ptr<const model::Document> document;
   std::shared_ptr<const results::Results> results;
 };
+
+/// The lock beside a project file that is open: hidden, with process and host of the holder in it.
+QString lockFileOf(const QString& path);
 
 using Edit = std::function<Result<model::Document>(model::Document)>;
 
@@ -59,11 +63,16 @@ class DocumentStore : public QObject {
   // files
   QString filePath() const;  ///< empty: never saved
   bool isModified() const;   ///< the committed document differs from the one last saved, opened or reset
-  /// The file was written by a newer version: it is shown, and save() refuses its own path with NewerVersion.
+  /// The file is shown, and save() refuses its own path: it was written by a newer version, or another window has it.
   bool isReadOnly() const;
+  /// Why: NewerVersion, or FileHeld with who holds it as detail. nullopt when it may be written.
+  const std::optional<Error>& readOnlyBecause() const;
+  /// A file that another window has opens read-only. While it is open here, a lock stands beside it (lockFileOf); one
+  /// left behind by a program that has ended is taken over. In a folder that allows no writing there is no lock.
   /// Errors of io::readFile and io::readDocument; then nothing has changed.
   Result<Done> open(const QString& path);
-  /// Errors of io::replaceFile; then the document stays open and modified, and the old file is as it was.
+  /// Errors of io::replaceFile, and FileHeld when another window has that file; then the document stays open and
+  /// modified, and the old file is as it was.
   Result<Done> save(const QString& path);
   /// Replaces everything, e.g. by a sample: untitled, undo cleared.
   void reset(model::Document document);
