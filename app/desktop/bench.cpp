@@ -81,6 +81,7 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   m_slide->setDuration(120);
   m_slide->setEasingCurve(QEasingCurve::OutCubic);
   m_shed->hide();
+  m_firstMinute = new FirstMinute(store, hub, look, this);
   m_said = new Said(look, this);
   m_sheet->hide();
   m_slip->hide();
@@ -88,6 +89,12 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   for (std::size_t i = 0; i + 1 < std::size(order); ++i) setTabOrder(order[i], order[i + 1]);
   m_dayPage->orderTabs();
 
+  connect(m_firstMinute, &FirstMinute::openChanged, this, [this] {
+    layOut();
+    if (!m_firstMinute->isOpen()) m_panel->setFocus();
+  });
+  connect(m_firstMinute, &FirstMinute::heightChanged, this, &Bench::layOut);
+  connect(m_firstMinute, &FirstMinute::said, this, &Bench::say);
   connect(m_shelf, &questions::Shelf::asked, this, [this](questions::Question question) {
     openQuestion(m_question == question ? std::nullopt : std::optional(question));
   });
@@ -151,6 +158,7 @@ QRect Bench::shedPlace() const {
 QRect Bench::panelPlace() const {
   QRect middle = crook();
   if (m_shedOpen) middle.setRight(shedPlace().left() - 1);
+  if (m_firstMinute->isOpen()) middle.setTop(middle.top() + m_firstMinute->heightForWidth(middle.width()));
   return middle;
 }
 
@@ -203,7 +211,9 @@ void Bench::layOut() {
   const QRect side(0, h.shelf, h.side, middle.height());
   m_dayPage->setGeometry(side);
   m_curves->setGeometry(side);
-  m_panel->setGeometry(panelPlace());
+  const QRect place = panelPlace();
+  m_panel->setGeometry(place);
+  m_firstMinute->setGeometry(place.left(), middle.top(), place.width(), place.top() - middle.top());
   slideShed();
   m_tape->setGeometry(0, height() - h.tape, width(), h.tape);
   m_tape->setSideWidth(h.side);

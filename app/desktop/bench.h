@@ -7,6 +7,7 @@
 
 #include "app/charts/linked_charts.h"
 #include "app/daypage/day_page.h"
+#include "app/desktop/first_minute.h"
 #include "app/panelview/panel_view.h"
 #include "app/questions/question_view.h"
 #include "app/questions/shelf.h"
@@ -49,6 +50,7 @@ class Bench : public QWidget {
   void openShed(shed::Shed::Page page = shed::Shed::Page::Stock);
   void closeShed();
   bool isShedOpen() const { return m_shedOpen; }
+  FirstMinute& firstMinute() { return *m_firstMinute; }
   /// Shows a sentence at the lower edge of the panel for a while; read out as a status.
   void say(const QString& sentence);
 
@@ -85,6 +87,7 @@ class Bench : public QWidget {
   charts::LinkedCharts* m_curves = nullptr;
   panelview::PanelView* m_panel = nullptr;
   tape::Tape* m_tape = nullptr;
+  FirstMinute* m_firstMinute = nullptr;
   questions::QuestionView* m_sheet = nullptr;
   snags::SnagSlip* m_slip = nullptr;
   shed::Shed* m_shed = nullptr;

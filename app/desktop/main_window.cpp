@@ -3,10 +3,12 @@
 
 #include <QAction>
 #include <QActionGroup>
+#include <QApplication>
 #include <QCloseEvent>
 #include <QDir>
 #include <QFileDialog>
 #include <QFileInfo>
+#include <QKeyEvent>
 #include <QMenuBar>
 #include <QMessageBox>
 #include <cmath>
@@ -36,6 +38,15 @@ MainWindow::MainWindow(store::DocumentStore& store, store::Hub& hub, render::Loo
   makeDayMenu();
   makeSheetsMenu();
   makeHelpMenu();
+  m_finder = new Finder(look, m_bench);
+  qApp->installEventFilter(this);
+  auto* word = new WordButton(tr("What I have ..."), look, menuBar());
+  word->setObjectName(QStringLiteral("whatIHave"));
+  word->setToolTip(tr("Say what you have, and see panels made of it"));
+  menuBar()->setCornerWidget(word, Qt::TopRightCorner);
+  connect(word, &QAbstractButton::clicked, this, [this] { m_bench->firstMinute().begin(); });
+  connect(&m_bench->firstMinute(), &FirstMinute::openChanged, word,
+          [this, word] { word->setVisible(!m_bench->firstMinute().isOpen()); });
   connect(&store, &store::DocumentStore::fileChanged, this, &MainWindow::refresh);
   connect(&store, &store::DocumentStore::changed, this, &MainWindow::refresh);
   connect(&look, &render::Look::changed, this, &MainWindow::refresh);
@@ -53,6 +64,11 @@ QString MainWindow::sampleFolder() {
     if (QFileInfo(folder).isDir()) return QDir::cleanPath(folder);
   }
   return {};
+}
+
+void MainWindow::begin() {
+  m_store.reset(panelAtNoon());
+  m_bench->firstMinute().begin();
 }
 
 QMenu& MainWindow::addMenu(const QString& name, const QString& text, QMenu* parent) {
@@ -95,13 +111,16 @@ void MainWindow::addChoice(QMenu& menu, const QString& name, const QString& text
 void MainWindow::makeFileMenu() {
   QMenu& menu = addMenu(QStringLiteral("file"), tr("&File"));
   add(menu, QStringLiteral("file.new"), tr("&New panel"), QKeySequence::New, [this] {
-    if (mayClose()) m_store.reset(model::firstPanel());
+    if (mayClose()) begin();
   });
   add(menu, QStringLiteral("file.open"), tr("&Open ..."), QKeySequence::Open, [this] {
     if (!mayClose()) return;
     const QString path = QFileDialog::getOpenFileName(this, tr("Open a project"), QString(), projectFilter());
     if (!path.isEmpty()) openFile(path);
   });
+  m_recent = &addMenu(QStringLiteral("file.recent"), tr("Open &recent"), &menu);
+  connect(m_recent, &QMenu::aboutToShow, this, &MainWindow::fillRecent);
+  fillRecent();
   QMenu& samples = addMenu(QStringLiteral("file.samples"), tr("Open a sa&mple"), &menu);
   const QDir folder(sampleFolder());
   for (const QFileInfo& file : folder.entryInfoList({QStringLiteral("*.sunspool")}, QDir::Files, QDir::Name)) {
@@ -116,6 +135,32 @@ void MainWindow::makeFileMenu() {
   add(menu, QStringLiteral("file.saveAs"), tr("Save &as ..."), QKeySequence::SaveAs, [this] { saveAs(); });
   menu.addSeparator();
   add(menu, QStringLiteral("file.quit"), tr("&Quit"), QKeySequence::Quit, [this] { close(); });
+}
+
+/// A project that is gone says so, and goes from the list when it is chosen.
+void MainWindow::fillRecent() {
+  m_recent->clear();
+  const QStringList files = store::Settings().recentFiles();
+  for (qsizetype i = 0; i < files.size(); ++i) {
+    const QString path = files[i];
+    const bool there = QFileInfo::exists(path);
+    const QString name = QDir::toNativeSeparators(path);
+    QAction* action =
+        add(*m_recent, QStringLiteral("file.recent.%1").arg(i),
+            there ? QFileInfo(path).completeBaseName() : tr("%1 (is gone)").arg(QFileInfo(path).fileName()), {},
+            [this, path, there] {
+              if (there) {
+                if (mayClose()) openFile(path);
+                return;
+              }
+              store::Settings().removeRecentFile(path);
+              fillRecent();
+              m_bench->say(tr("%1 is no longer there; it is taken off the list.").arg(QDir::toNativeSeparators(path)));
+            });
+    action->setToolTip(name);
+    action->setStatusTip(name);
+  }
+  m_recent->setEnabled(!files.isEmpty());
 }
 
 void MainWindow::makeEditMenu() {
@@ -139,6 +184,9 @@ void MainWindow::makeEditMenu() {
   const auto enable = [this, forget] { forget->setEnabled(m_store.before().has_value()); };
   connect(&m_store, &store::DocumentStore::beforeChanged, this, enable);
   enable();
+  menu.addSeparator();
+  add(menu, QStringLiteral("edit.find"), tr("Find a &command ..."), QKeySequence(tr("Ctrl+K")),
+      [this] { m_finder->isVisible() ? m_finder->closeFinder() : openFinder(); });
 }
 
 void MainWindow::makeViewMenu() {
@@ -237,6 +285,8 @@ void MainWindow::makePanelMenu() {
           return model::withStartCorner(std::move(d), static_cast<model::StartCorner>(i));
         });
       });
+  add(menu, QStringLiteral("panel.whatIHave"), tr("&What I have ..."), QKeySequence(tr("Ctrl+L")),
+      [this] { m_bench->firstMinute().begin(); });
   add(menu, QStringLiteral("panel.fill"), tr("As many &turns as fit"), QKeySequence(tr("Ctrl+T")), [edit] {
     edit(tr("Lay as many turns as fit"),
          [](model::Document d) { return model::withQuarterTurns(std::move(d), std::nullopt); });
@@ -340,9 +390,80 @@ void MainWindow::makeHelpMenu() {
   });
 }
 
+void MainWindow::openFinder() { m_finder->open(findables()); }
+
+namespace {
+
+/// Everything of the menus that can be done now.
+void collect(const QMenu& menu, const QString& where, std::vector<Findable>& found) {
+  for (QAction* action : menu.actions()) {
+    if (action->isSeparator()) continue;
+    QString text = action->text();
+    text.remove(QLatin1Char('&'));
+    if (action->menu() != nullptr) {
+      collect(*action->menu(), where + QStringLiteral(", ") + text, found);
+    } else if (action->isEnabled() && action->objectName() != QLatin1String("edit.find")) {
+      found.push_back(
+          {text, where, action->shortcut().toString(QKeySequence::NativeText), [action] { action->trigger(); }});
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<Findable> MainWindow::findables() {
+  std::vector<Findable> found;
+  for (const QAction* top : menuBar()->actions()) {
+    QString text = top->text();
+    text.remove(QLatin1Char('&'));
+    if (top->menu() != nullptr) collect(*top->menu(), text, found);
+  }
+  for (const auto* piece : m_bench->shelf().findChildren<questions::ShelfPiece*>()) {
+    const questions::Question question = piece->question();
+    found.push_back(
+        {QStringLiteral("%1 %2").arg(piece->text(), piece->answer().answer), tr("Questions"), {}, [this, question] {
+           m_bench->openQuestion(question);
+         }});
+  }
+  const auto results = m_store.results();
+  for (std::size_t i = 0; i < results->snags.size(); ++i) {
+    const format::SnagText text = format::snagText(results->snags[i], m_store.document(), m_look.preferences());
+    found.push_back({text.title, tr("Findings"), {}, [this, i] { m_bench->openSnag(static_cast<int>(i)); }});
+  }
+  const model::Stock& stock = m_store.document().stock;
+  const auto inTheShed = [&](const std::string& name) {
+    found.push_back({QString::fromStdString(name), tr("Shed"), {}, [this] { m_bench->openShed(); }});
+  };
+  for (const auto& roll : stock.rolls) inTheShed(roll.name);
+  for (const auto& timber : stock.timbers) inTheShed(timber.name);
+  for (const auto& sheet : stock.sheets) inTheShed(sheet.name);
+  using store::NumberKey;
+  const std::pair<NumberKey, QString> numbers[] = {{NumberKey::TubeLength, tr("Length of tube")},
+                                                   {NumberKey::Water, tr("Water in the tube")},
+                                                   {NumberKey::PressureDrop, tr("Pressure drop")},
+                                                   {NumberKey::Heat, tr("Heat to the pool now")},
+                                                   {NumberKey::Flow, tr("Flow")},
+                                                   {NumberKey::Rise, tr("Rise of temperature")},
+                                                   {NumberKey::Outlet, tr("Temperature at the return")},
+                                                   {NumberKey::LowestPressure, tr("Lowest pressure")},
+                                                   {NumberKey::TightestBend, tr("Tightest bend")},
+                                                   {NumberKey::DayHeat, tr("Heat of the day")},
+                                                   {NumberKey::PoolRise, tr("Rise of the pool")},
+                                                   {NumberKey::WetMass, tr("Weight with water")},
+                                                   {NumberKey::Stopped, tr("With the pump stopped")},
+                                                   {NumberKey::Cost, tr("Cost")}};
+  for (const auto& [number, name] : numbers) {
+    const NumberKey key = number;
+    found.push_back({name, tr("Numbers"), {}, [this, key] { m_hub.askAbout(key); }});
+  }
+  return found;
+}
+
 void MainWindow::refresh() {
   const QString name = QString::fromStdString(m_store.document().name);
-  const QString shown = name.isEmpty() ? tr("Untitled") : name;
+  const QString file = QFileInfo(m_store.filePath()).fileName();
+  const QString design = name.isEmpty() ? tr("Untitled") : name;
+  const QString shown = file.isEmpty() ? design : tr("%1, %2").arg(design, file);
   setWindowTitle(
       QStringLiteral("%1[*] – Sunspool").arg(m_store.isReadOnly() ? tr("%1 (read only)").arg(shown) : shown));
   setWindowModified(m_store.isModified());
@@ -354,10 +475,14 @@ void MainWindow::refuse(const Error& error) { m_bench->say(format::sentence(erro
 bool MainWindow::openFile(const QString& path) {
   const Result<Done> opened = m_store.open(path);
   if (!opened.has_value()) return refuse(opened.error()), false;
-  if (m_store.isReadOnly()) {
+  store::Settings().addRecentFile(path);
+  fillRecent();
+  if (const auto& because = m_store.readOnlyBecause()) {
     m_bench->say(
-        tr("This project was written by a newer version of the program. Its file stays as it is; look and try, and "
-           "save under another name."));
+        because->code == ErrorCode::FileHeld
+            ? format::sentence(*because, m_look.preferences())
+            : tr("This project was written by a newer version of the program. Its file stays as it is; look and "
+                 "try, and save under another name."));
   }
   return true;
 }
@@ -373,8 +498,10 @@ bool MainWindow::openSample(const QString& path) {
 
 bool MainWindow::saveTo(const QString& path) {
   const Result<Done> saved = m_store.save(path);
-  if (!saved.has_value()) refuse(saved.error());
-  return saved.has_value();
+  if (!saved.has_value()) return refuse(saved.error()), false;
+  store::Settings().addRecentFile(path);
+  fillRecent();
+  return true;
 }
 
 bool MainWindow::save() { return m_store.filePath().isEmpty() ? saveAs() : saveTo(m_store.filePath()); }
@@ -415,6 +542,18 @@ bool MainWindow::mayClose() {
     default:
       return false;
   }
+}
+
+/// Fields would take Ctrl+K and Ctrl+L for keys of their own.
+bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
+  if (event->type() == QEvent::ShortcutOverride) {
+    const auto* key = static_cast<QKeyEvent*>(event);
+    if (key->modifiers() == Qt::ControlModifier && (key->key() == Qt::Key_K || key->key() == Qt::Key_L)) {
+      event->ignore();
+      return true;
+    }
+  }
+  return QMainWindow::eventFilter(watched, event);
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {

@@ -5,6 +5,7 @@
 #include <functional>
 
 #include "app/desktop/bench.h"
+#include "app/desktop/finder.h"
 #include "app/render/look.h"
 #include "app/store/document_store.h"
 #include "app/store/hub.h"
@@ -24,6 +25,8 @@ class MainWindow : public QMainWindow {
   MainWindow(store::DocumentStore& store, store::Hub& hub, render::Look& look);
 
   Bench& bench() { return *m_bench; }
+  /// A finished small panel at noon, and the line to say what one has.
+  void begin();
   bool openFile(const QString& path);
   /// A sample is opened untitled, so that the original stays as it is.
   bool openSample(const QString& path);
@@ -34,6 +37,7 @@ class MainWindow : public QMainWindow {
 
  protected:
   void closeEvent(QCloseEvent* event) override;
+  bool eventFilter(QObject* watched, QEvent* event) override;
 
  private:
   void makeFileMenu();
@@ -49,6 +53,9 @@ class MainWindow : public QMainWindow {
   /// A choice of which one is in force; `current` tells the index.
   void addChoice(QMenu& menu, const QString& name, const QString& text, const QStringList& choices,
                  const std::function<int()>& current, const std::function<void(int)>& choose);
+  void fillRecent();
+  void openFinder();
+  std::vector<Findable> findables();
   void refresh();
   bool save();
   bool saveAs();
@@ -60,6 +67,8 @@ class MainWindow : public QMainWindow {
   store::Hub& m_hub;
   render::Look& m_look;
   Bench* m_bench = nullptr;
+  Finder* m_finder = nullptr;
+  QMenu* m_recent = nullptr;
   std::vector<std::function<void()>> m_refreshers;
 };
 

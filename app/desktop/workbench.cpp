@@ -11,7 +11,6 @@
 #include "app/desktop/main_window.h"
 #include "app/render/style.h"
 #include "app/store/settings.h"
-#include "core/model/defaults.h"
 
 namespace sunspool::desktop {
 
@@ -60,12 +59,16 @@ int openWorkbench(const std::vector<std::string>& arguments) {
   render::Look look;
   applySettings(look);
   render::Style::install(look);
-  store::DocumentStore store(model::firstPanel());
+  store::DocumentStore store(panelAtNoon());
   store::Hub hub;
   MainWindow window(store, hub, look);
   const QSize screen = QGuiApplication::primaryScreen()->availableSize();
   window.resize(std::min(screen.width(), 1920), std::min(screen.height(), 1080));
-  if (!arguments.empty()) window.openFile(QString::fromStdString(arguments.front()));
+  if (arguments.empty()) {
+    window.begin();
+  } else {
+    window.openFile(QString::fromStdString(arguments.front()));
+  }
   const auto results = store.results();
   if (results->layout.has_value())
     hub.setHere(0, std::round(0.3 * results->layout->runs.front().path.length().si() * 10.0) / 10.0);
