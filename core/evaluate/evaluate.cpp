@@ -232,10 +232,13 @@ void fillStopped(const model::Document& document, results::Results& results) {
     return;
   }
   results.stoppedSky = *sky;
-  // The stop finds the panel as warm as the pump left it.
-  double start_K = document.pool.water.value.inKelvin();
-  if (results.heat.has_value()) start_K = std::max(start_K, results.heat->steady.meanAbsorber_K);
-  results.stopped = thermal::stopped(panelHeat(document, *results.layout), *sky, standingColumn_Pa(document), start_K);
+  const Result<double> start_K =
+      atTheStop_K(document, *results.layout, results.flow.has_value() ? &results.flow->network : nullptr, *sky);
+  if (!start_K.has_value()) {
+    results.stopped = start_K.error();
+    return;
+  }
+  results.stopped = thermal::stopped(panelHeat(document, *results.layout), *sky, standingColumn_Pa(document), *start_K);
 }
 
 void fillSheets(const model::Document& document, results::Results& results, stock::BuyingPlans& plans) {

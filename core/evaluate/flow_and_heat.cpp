@@ -172,16 +172,12 @@ void shade(const model::Document& document, results::SunNow& now) {
   now.plane.total_W_m2 = now.plane.beam_W_m2 + now.plane.sky_W_m2 + now.plane.ground_W_m2;
 }
 
-}  // namespace
-
-Result<results::SunNow> sunNow(const model::Document& document) {
+/// sunNow() without the hours of rise and set, which cost more than all else.
+Result<results::SunNow> sunOnPanel(const model::Document& document) {
   const Result<climate::SunPosition> position = climate::sunPosition(document.place, document.moment);
   if (!position.has_value()) return position.error();
-  const Result<climate::SunDay> day = climate::sunDay(document.place, document.moment);
-  if (!day.has_value()) return day.error();
   results::SunNow now;
   now.position = *position;
-  now.day = *day;
   now.sky = climate::clearSky(now.position, document.place.altitude, document.conditions.linkeTurbidity.value);
   if (document.conditions.sky == model::SkyKind::Dull) {
     now.sky = climate::dulled(now.sky, now.position.zenith, document.conditions.dullShare.value);
@@ -203,6 +199,17 @@ Result<results::SunNow> sunNow(const model::Document& document) {
     }
     now.plane.total_W_m2 = wanted;
   }
+  return now;
+}
+
+}  // namespace
+
+Result<results::SunNow> sunNow(const model::Document& document) {
+  Result<results::SunNow> now = sunOnPanel(document);
+  if (!now.has_value()) return now;
+  const Result<climate::SunDay> day = climate::sunDay(document.place, document.moment);
+  if (!day.has_value()) return day.error();
+  now->day = *day;
   return now;
 }
 
@@ -234,7 +241,7 @@ Result<thermal::Sky> stoppedSky(const model::Document& document) {
   atQuarter.obstacles.clear();
   for (int quarter = 0; quarter < 96; ++quarter) {
     atQuarter.moment.clock_h = 0.25 * quarter;
-    const Result<results::SunNow> sun = sunNow(atQuarter);
+    const Result<results::SunNow> sun = sunOnPanel(atQuarter);
     if (!sun.has_value()) return sun.error();
     strongest_W_m2 = std::max(strongest_W_m2, sun->plane.total_W_m2);
   }
@@ -322,6 +329,24 @@ Result<thermal::SteadyHeat> heatWithFairShares(const model::Document& document, 
   }
   return thermal::steady(panelHeat(document, laid), skyOver(document, sun), heatRuns(stretches, fair),
                          document.pool.water.value.inKelvin());
+}
+
+Result<double> atTheStop_K(const model::Document& document, const layout::LaidPanel& laid,
+                           const hydraulics::NetworkFlow* flow, const thermal::Sky& stopped) {
+  const double pool_K = document.pool.water.value.inKelvin();
+  if (flow == nullptr || !flow->starts) return pool_K;
+  Result<thermal::Sky> sky = stopped;
+  if (document.box.shadeCloth) {
+    model::Document uncovered = document;
+    uncovered.box.shadeCloth.reset();
+    sky = stoppedSky(uncovered);
+    if (!sky.has_value()) return sky.error();
+  }
+  std::vector<std::vector<RunStretch>> stretches;
+  for (const layout::LaidRun& run : laid.runs) stretches.push_back(stretchesOf(run));
+  const Result<thermal::SteadyHeat> heat =
+      thermal::steady(panelHeat(document, laid), *sky, heatRuns(stretches, *flow), pool_K);
+  return heat.has_value() ? std::max(pool_K, heat->meanAbsorber_K) : pool_K;
 }
 
 double mixedOutlet_K(const thermal::SteadyHeat& heat, const hydraulics::NetworkFlow& flow) {

@@ -30,6 +30,12 @@ thermal::Sky skyOver(const model::Document& document, const results::SunNow& sun
 /// takes the same share off beam and sky; its own warmth is left out.
 Result<thermal::Sky> stoppedSky(const model::Document& document);
 thermal::PanelHeat panelHeat(const model::Document& document, const layout::LaidPanel& laid);
+/// Mean temperature of tube and plate when the pump stops under stoppedSky(), the cloth not drawn yet; the pool's when
+/// the panel is no warmer or no water flows, whatever hour is looked at.
+/// @param flow     nullptr: not known
+/// @param stopped  stoppedSky() of this document
+Result<double> atTheStop_K(const model::Document& document, const layout::LaidPanel& laid,
+                           const hydraulics::NetworkFlow* flow, const thermal::Sky& stopped);
 /// Gauge pressure of the water standing over the panel's lower edge when the pump stops and the way stays full.
 double standingColumn_Pa(const model::Document& document);
 

@@ -2,6 +2,7 @@
 
 // The hours of a day: where its sun goes, what shade and a dull sky take, what the pump's stop makes of it.
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <cstdlib>
@@ -230,4 +231,20 @@ TEST_CASE("A shade cloth cools the stopped day and leaves the running one", "[ev
   CHECK_THAT(under->quarters[noon].sun_W_m2, WithinRel(0.3 * bare->quarters[noon].sun_W_m2, 1e-12));
   CHECK(under->quarters[noon].dryTube_K < bare->quarters[noon].dryTube_K - 20.0);
   CHECK(dayOf(document).toPool == running.toPool);
+}
+
+TEST_CASE("The minutes to a limit do not hang on the hour that is looked at", "[evaluate][property]") {
+  const auto minutesAt = [](double clock_h) {
+    model::Document document = model::firstPanel();
+    document.moment.clock_h = clock_h;
+    const auto results = evaluate::evaluate(document, {.depth = evaluate::Depth::Everything, .ranges = false});
+    REQUIRE(results.stopped.has_value());
+    std::vector<double> minutes;
+    for (const auto& layer : results.stopped->layers) minutes.push_back(layer.minutesToLimit.value_or(-1.0));
+    return minutes;
+  };
+  const std::vector<double> noon = minutesAt(13.5), night = minutesAt(2.0);
+  REQUIRE(noon.size() == night.size());
+  for (std::size_t i = 0; i < noon.size(); ++i) CHECK(noon[i] == Approx(night[i]).epsilon(0.002));  // the flow differs
+  CHECK(*std::max_element(noon.begin(), noon.end()) > 0.0);
 }
