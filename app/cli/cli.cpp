@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
+#include <nlohmann/json.hpp>
 #include <ostream>
 
 #include "app/cli/calc_command.h"
@@ -12,6 +13,7 @@
 #include "app/cli/reckon_text.h"
 #include "app/format/format.h"
 #include "app/render/list_sheets.h"
+#include "app/store/tube_catalogue.h"
 #include "core/evaluate/evaluate.h"
 #include "core/io/files.h"
 #include "core/io/project_file.h"
@@ -65,12 +67,48 @@ int reckon(const Options& options, std::ostream& out, std::ostream& err) {
   return kFine;
 }
 
+std::vector<std::vector<remedies::Remedy>> remediesOf(const model::Document& document,
+                                                      const results::Results& results) {
+  std::vector<std::vector<remedies::Remedy>> all;
+  for (const Snag& snag : results.snags) {
+    all.push_back(remedies::remediesFor(document, results, snag, store::catalogueTubes()));
+  }
+  return all;
+}
+
+nlohmann::ordered_json remedyJson(const remedies::Remedy& remedy) {
+  nlohmann::ordered_json one{{"kind", remedies::kindKey(remedy.kind)}, {"detail", remedy.detail}};
+  one["facts_si"] = nlohmann::ordered_json::object();
+  for (const Fact& fact : remedy.facts) one["facts_si"][fact.name] = fact.value_si;
+  one["asks_for_a_number"] = remedy.asks.has_value();
+  one["price"] = nullptr;
+  if (remedy.price) {
+    one["price"] = {{"tube_m", remedy.price->tube.si()}, {"heat_W", remedy.price->heat.si()}};
+    one["price"]["money"] = nullptr;
+    if (remedy.price->money) one["price"]["money"] = *remedy.price->money;
+    one["price"]["findings"] = remedy.price->findings;
+  }
+  return one;
+}
+
+/// The findings as core writes them, each with its remedies.
+std::string checkJson(const model::Document& document, const results::Results& results) {
+  auto json = nlohmann::ordered_json::parse(io::writeSnags(document, results));
+  const auto all = remediesOf(document, results);
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    auto& list = json["snags"][i]["remedies"] = nlohmann::ordered_json::array();
+    for (const remedies::Remedy& remedy : all[i]) list.push_back(remedyJson(remedy));
+  }
+  return json.dump(2) + '\n';
+}
+
 int check(const Options& options, std::ostream& out, std::ostream& err) {
   const Result<model::Document> document = documentAt(options.file, err);
   if (!document.has_value()) return failed(document.error(), options, err);
   const results::Results results = evaluate::evaluate(*document, {});
   if (!results.layout.has_value()) return failed(results.layout.error(), options, err);
-  out << (options.json ? io::writeSnags(*document, results) : snagsText(*document, results, preferencesOf(options)));
+  out << (options.json ? checkJson(*document, results)
+                       : snagsText(*document, results, preferencesOf(options), remediesOf(*document, results)));
   const bool open = std::any_of(results.snags.begin(), results.snags.end(), [](const Snag& snag) {
     return snag.state == SnagState::Snag && snag.leftBecause.empty();
   });

@@ -4,6 +4,8 @@
 #include <QString>
 #include <vector>
 
+#include "app/format/remedy_text.h"
+
 namespace sunspool::cli {
 namespace {
 
@@ -204,6 +206,22 @@ const char* stateWord(SnagState state) {
   return "";
 }
 
+/// Numbered as on the slip: phrase, what it means, price; nothing known is said as well.
+QString remediesText(const std::vector<remedies::Remedy>& all, const model::Document& document,
+                     const format::Preferences& preferences) {
+  if (all.empty()) return text("   remedies: none known that takes it away and brings nothing worse\n");
+  QString lines;
+  int number = 0;
+  for (const remedies::Remedy& remedy : all) {
+    const format::RemedyText words = format::remedyText(remedy, document, preferences);
+    const QString price = remedy.price
+                              ? format::remedyPriceText(*remedy.price, document.stock.currency, preferences).joined()
+                              : text("asks for a number");
+    lines += text("   remedy %1  %2 (%3): %4\n").arg(++number).arg(words.title, words.second, price);
+  }
+  return lines;
+}
+
 }  // namespace
 
 std::string reckonText(const model::Document& document, const results::Results& results,
@@ -212,7 +230,7 @@ std::string reckonText(const model::Document& document, const results::Results& 
 }
 
 std::string snagsText(const model::Document& document, const results::Results& results,
-                      const format::Preferences& preferences) {
+                      const format::Preferences& preferences, std::span<const std::vector<remedies::Remedy>> remedies) {
   if (results.snags.empty()) return "Nothing found.\n";
   QString all;
   int number = 0;
@@ -222,6 +240,9 @@ std::string snagsText(const model::Document& document, const results::Results& r
     for (const auto& [label, line] :
          {std::pair{text("what"), words.what}, {text("why"), words.why}, {text("costs"), words.costs}}) {
       if (!line.isEmpty() && line != words.title) all += text("   %1  %2\n").arg(label.leftJustified(5), line);
+    }
+    if (static_cast<std::size_t>(number) <= remedies.size()) {
+      all += remediesText(remedies[static_cast<std::size_t>(number) - 1], document, preferences);
     }
     if (!snag.leftBecause.empty()) all += text("   left because: %1\n").arg(QString::fromStdString(snag.leftBecause));
   }

@@ -74,7 +74,7 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   m_panel = new panelview::PanelView(store, hub, look, this);
   m_tape = new tape::Tape(store, hub, look, this);
   m_sheet = new questions::QuestionView(store, look, this);
-  m_slip = new snags::SnagSlip(store, look, this);
+  m_slip = new snags::SnagSlip(store, hub, look, this);
   m_shed = new shed::Shed(store, look, store::OwnShed(), this);
   m_pull = new shed::Pull(look, this);
   m_slide = new QVariantAnimation(this);
@@ -110,6 +110,7 @@ Bench::Bench(store::DocumentStore& store, store::Hub& hub, render::Look& look, Q
   connect(m_panel, &panelview::PanelView::snagActivated, this, [this](int index) { openSnag(index); });
   connect(m_slip, &snags::SnagSlip::closed, this, [this] { openSnag(std::nullopt); });
   connect(m_slip, &snags::SnagSlip::said, this, &Bench::say);
+  connect(m_slip, &snags::SnagSlip::heightChanged, this, [this] { placeOverlays(); });
   connect(m_slip, &snags::SnagSlip::moved, this, [this](int steps) { walkSnags(steps); });
   connect(m_pull, &QAbstractButton::clicked, this, [this] { m_shedOpen ? closeShed() : openShed(); });
   connect(m_shed, &shed::Shed::closed, this, [this] { closeShed(); });
@@ -247,7 +248,9 @@ void Bench::placeOverlays() {
   if (m_slip->isVisible()) {
     const int width_ =
         std::min(middle.width() - 20, static_cast<int>(m_look.tokens().px(600) + 2 * render::kShadowReach));
-    const int height_ = std::min(m_slip->heightFor(width_), middle.height());
+    // Over the strips where it must, never over the Tape's own row.
+    const int lowest = m_tape->geometry().bottom() - static_cast<int>(m_look.tokens().px(72)) - middle.top();
+    const int height_ = std::min(m_slip->heightFor(width_), std::max(middle.height(), lowest));
     // Beside the drawer where there is room, else over it.
     const int right = std::max(panelPlace().right(), middle.left() + width_);
     m_slip->setGeometry(right - width_, middle.top(), width_, height_);

@@ -271,8 +271,7 @@ void Overlay::arrangeTags(const QTransform& toPx) {
   const auto& snags = m_picture.results->snags;
   for (std::size_t i = 0; i < snags.size(); ++i) {
     const Snag& snag = snags[i];
-    // What is not known has no place to hang a tag on; it stands in the list.
-    if (snag.state == SnagState::NotKnown) continue;
+    if (snag.state == SnagState::NotKnown) continue;  // see arrangeUnknown
     const auto place = snag.places.empty() ? std::nullopt : placeOf(snag.places.front(), m_picture);
     if (!place) continue;
     TagSpot spot;
@@ -290,7 +289,54 @@ void Overlay::arrangeTags(const QTransform& toPx) {
   std::stable_sort(m_tags.begin(), m_tags.end(),
                    [](const TagSpot& a, const TagSpot& b) { return a.tag.y() < b.tag.y(); });
   for (std::size_t i = 0; i < m_tags.size(); ++i) placeTag(m_tags[i], std::span(m_tags.data(), i));
+  arrangeUnknown(o);
   std::stable_sort(m_tags.begin(), m_tags.end(), [](const TagSpot& a, const TagSpot& b) { return a.snag < b.snag; });
+}
+
+bool Overlay::hitsWords(const QRectF& box) const {
+  const double ring = m_look.tokens().px(15.0);
+  const auto hits = [&](const QRectF& other) { return box.intersects(other); };
+  return std::any_of(m_rings.begin(), m_rings.end(),
+                     [&](const Ring& r) {
+                       return hits({r.centre.x() - ring, r.centre.y() - ring, 2.0 * ring, 2.0 * ring});
+                     }) ||
+         std::any_of(m_dimensions.begin(), m_dimensions.end(),
+                     [&](const DimensionSpot& spot) { return hits(spot.text); }) ||
+         std::any_of(m_tails.begin(), m_tails.end(), [&](const TailEnd& tail) {
+           const double half = m_tubeWidth_px / 2.0 + 3.0;
+           return hits(tail.wordsBox) || std::any_of(tail.boxes.begin(), tail.boxes.end(), [&](const QRectF& tube) {
+                    return hits(tube.adjusted(-half, -half, half, half));
+                  });
+         });
+}
+
+/// What is not known hurts no place of the drawing: its tags lie side by side below the panel's lower edge, without
+/// threads, from the right.
+void Overlay::arrangeUnknown(const QRectF& outer) {
+  const double u = m_look.tokens().px(1.0);
+  const QRectF view = m_view.adjusted(2.0, 2.0, -2.0, -2.0);
+  const auto& snags = m_picture.results->snags;
+  double x = std::min(outer.right(), view.right()) - 26.0 * u;
+  const double y = std::min(outer.bottom() + 24.0 * u, view.bottom() - 22.0 * u);
+  for (std::size_t k = snags.size(); k-- > 0;) {
+    if (snags[k].state != SnagState::NotKnown) continue;
+    TagSpot spot;
+    spot.snag = static_cast<int>(k);
+    spot.scale = u;
+    spot.number = QString::number(k + 1);
+    spot.title = format::snagText(snags[k], *m_picture.document, m_look.preferences()).title;
+    spot.state = snags[k].leftBecause.empty() ? render::EdgeState::Dashed : render::EdgeState::Smooth;
+    spot.hangs = false;
+    const auto isTaken = [&](const QRectF& box) {
+      return hitsWords(box) || std::any_of(m_tags.begin(), m_tags.end(),
+                                           [&](const TagSpot& other) { return box.intersects(other.box()); });
+    };
+    for (spot.tag = {x, y}; spot.tag.x() > view.left() + 26.0 * u && isTaken(spot.box());) spot.tag.rx() -= 4.0 * u;
+    if (spot.tag.x() <= view.left() + 26.0 * u) return;  // no room: the walk through all findings has them
+    spot.place = spot.tag;
+    x = spot.tag.x() - 54.0 * u;
+    m_tags.push_back(spot);
+  }
 }
 
 void Overlay::placeTag(TagSpot& tag, std::span<const TagSpot> placed) const {
@@ -413,6 +459,7 @@ void Overlay::draw(QPainter& painter, Refusal refusal) const {
 void Overlay::drawThreads(QPainter& painter) const {
   const render::Tokens& tokens = m_look.tokens();
   for (const TagSpot& tag : m_tags) {
+    if (!tag.hangs) continue;
     const QPainterPath thread = render::snagThread(tokens, tag.tag, tag.place);
     painter.setBrush(Qt::NoBrush);
     // Ink on paper vanishes on the plate and paper on the desk: the thread is ink with a pale edge.

@@ -43,6 +43,7 @@ struct TagSpot {
   QString number;
   QString title;
   QPointF tag, place;
+  bool hangs = true;  ///< on a thread at its place; else it stands in the row below the panel
   render::EdgeState state{};
   double scale = 1.0;  ///< of the text
   QRectF box() const { return {tag.x() - 24.0 * scale, tag.y() - 16.0 * scale, 48.0 * scale, 36.0 * scale}; }
@@ -93,6 +94,8 @@ class Overlay {
   void arrangeLetters(const QTransform& toPx);
   void arrangeTags(const QTransform& toPx);
   void placeTag(TagSpot& tag, std::span<const TagSpot> placed) const;
+  bool hitsWords(const QRectF& box) const;
+  void arrangeUnknown(const QRectF& outer);
   void arrangeRefusal(const QTransform& toPx);
   QRectF outerRect(const QTransform& toPx) const;
   bool roomy() const { return m_view.width() >= 1200.0; }

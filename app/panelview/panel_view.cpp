@@ -120,6 +120,7 @@ PanelView::PanelView(store::DocumentStore& store, store::Hub& hub, render::Look&
   });
   QObject::connect(&m_hub, &store::Hub::ghostChanged, this, &PanelView::refreshGhost);
   QObject::connect(&m_hub, &store::Hub::sweepVariableChanged, this, &PanelView::refreshGhost);
+  QObject::connect(&m_hub, &store::Hub::ghostDesignChanged, this, &PanelView::refreshGhost);
   QObject::connect(&m_look, &render::Look::changed, this, &PanelView::applyLook);
   applyLook();
 }
@@ -199,6 +200,14 @@ void PanelView::refreshColours() {
 void PanelView::refreshGhost() {
   m_ghostName.clear();
   const std::optional<double> x = m_hub.ghost();
+  if (const auto wanted = m_hub.ghostDesign(); wanted && !x) {
+    const Result<layout::LaidPanel> panel = layout::lay(*wanted);
+    m_ghost->showBeside(wanted->frame, panel ? &*panel : nullptr, m_store.document().frame, laid());
+    m_tube->setFaded(m_ghost->isMostlyNew());
+    m_ghostName = m_hub.ghostName();
+    viewport()->update();
+    return;
+  }
   if (!x) {
     m_ghost->show(nullptr);
     m_tube->setFaded(false);

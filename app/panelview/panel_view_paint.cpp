@@ -212,6 +212,8 @@ void PanelView::drawGhostName(QPainter& painter) const {
   painter.setRenderHint(QPainter::Antialiasing);
   QRectF box(0.0, 0.0, width + tokens.px(24.0), tokens.px(30.0));
   box.moveCenter(inside.center());
+  // A remedy's slip lies over the far half of the panel: its name stands at the near end, low on the plate.
+  if (!m_hub.ghost()) box.moveBottomLeft(inside.bottomLeft() + QPointF(tokens.px(18.0), -tokens.px(14.0)));
   painter.setPen(QPen(tokens.isHighContrast() ? tokens.onPlate : tokens.straw, tokens.line(1.4), Qt::DashLine));
   painter.setBrush(tokens.plate);
   painter.drawRect(box);

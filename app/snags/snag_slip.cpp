@@ -3,7 +3,10 @@
 
 #include <QKeyEvent>
 #include <QPainter>
+#include <algorithm>
 
+#include "app/format/axis.h"
+#include "app/format/remedy_text.h"
 #include "app/format/source.h"
 #include "app/render/marks.h"
 #include "app/render/paragraph.h"
@@ -12,10 +15,31 @@
 
 namespace sunspool::snags {
 
-SnagSlip::SnagSlip(store::DocumentStore& store, render::Look& look, QWidget* parent)
-    : QWidget(parent), m_store(store), m_look(look) {
+namespace {
+
+// px at 100 % text
+constexpr double kPad = 24.0, kHeads = 30.0, kButtons = 60.0, kEmptyRows = 52.0;
+
+}  // namespace
+
+SnagSlip::SnagSlip(store::DocumentStore& store, store::Hub& hub, render::Look& look, QWidget* parent)
+    : QWidget(parent), m_store(store), m_hub(hub), m_look(look), m_runner(new store::RemedyRunner(this, store)) {
   setObjectName(QStringLiteral("snagSlip"));
   setFocusPolicy(Qt::StrongFocus);
+  for (std::size_t i = 0; i < m_rows.size(); ++i) {
+    const int number = static_cast<int>(i);
+    m_rows[i] = new RemedyRow(look, this);
+    m_rows[i]->setObjectName(QStringLiteral("remedy%1").arg(i + 1));
+    m_rows[i]->hide();
+    connect(m_rows[i], &RemedyRow::chosen, this, [this, number] { choose(number); });
+    connect(m_rows[i], &RemedyRow::taken, this, [this, number] { take(number); });
+  }
+  m_take = new QPushButton(this);
+  m_take->setObjectName(QStringLiteral("remedyTake"));
+  m_take->setDefault(true);
+  m_take->hide();
+  connect(m_take, &QPushButton::clicked, this, [this] { take(m_chosen); });
+  connect(m_runner, &store::RemedyRunner::remediesChanged, this, &SnagSlip::showRemedies);
   m_reason = new QLineEdit(this);
   m_reason->setObjectName(QStringLiteral("snagReason"));
   m_reason->setAccessibleName(tr("Reason for leaving it"));
@@ -46,6 +70,9 @@ void SnagSlip::open(int index) {
     return;
   }
   m_key = checks::snagKey(*found);
+  m_chosen = 0;
+  askForRemedies();
+  showRemedies();
   m_reason->setText(QString::fromStdString(found->leftBecause));
   describe(*found);
 }
@@ -81,6 +108,8 @@ void SnagSlip::refresh() {
     if (checks::snagKey(results->snags[i]) == m_key) {
       m_index = static_cast<int>(i);
       describe(results->snags[i]);
+      askForRemedies();
+      showRemedies();
       return;
     }
   }
@@ -106,8 +135,164 @@ void SnagSlip::takeUp() {
   m_reason->clear();
 }
 
+void SnagSlip::askForRemedies() {
+  const Snag* found = snag();
+  if (found != nullptr) m_runner->ask(*found);
+}
+
+void SnagSlip::waitForRemedies() {
+  askForRemedies();
+  m_runner->waitUntilSettled();
+}
+
+std::size_t SnagSlip::shownRows() const {
+  const store::Remedies* known = m_runner->remedies();
+  return known != nullptr && known->key == m_key ? std::min(known->all.size(), m_rows.size()) : 0;
+}
+
+void SnagSlip::showRemedies() {
+  const std::size_t count = shownRows();
+  const format::Preferences preferences = m_look.preferences();
+  for (std::size_t i = 0; i < m_rows.size(); ++i) {
+    m_rows[i]->setVisible(i < count);
+    if (i >= count) {
+      m_rows[i]->setField(nullptr);
+      continue;
+    }
+    const store::Remedies& known = *m_runner->remedies();
+    const remedies::Remedy& remedy = known.all[i];
+    m_rows[i]->show(static_cast<int>(i) + 1, format::remedyText(remedy, *known.document, preferences),
+                    remedy.price ? std::optional(format::remedyPriceText(*remedy.price, known.document->stock.currency,
+                                                                         preferences))
+                                 : std::nullopt);
+    if (!remedy.asks) {
+      m_rows[i]->setField(nullptr);
+    } else if (m_rows[i]->field() == nullptr || !m_rows[i]->field()->hasFocus()) {
+      auto* field = new widgets::QuantityEdit(m_look, kindOf(remedy), m_rows[i]);
+      field->setName(m_rows[i]->accessibleName());
+      field->setMayBeEmpty(tr("enter"), [] { return true; });
+      field->setEmpty();
+      field->setCommit([this, i](double si) { return takeTyped(i, si); });
+      m_rows[i]->setField(field);
+    }
+  }
+  m_chosen = std::clamp(m_chosen, 0, std::max(0, static_cast<int>(count) - 1));
+  m_take->setVisible(count > 0);
+  choose(m_chosen);
+  placeRow();
+  Q_EMIT heightChanged();
+  update();
+}
+
+widgets::QuantityKind SnagSlip::kindOf(const remedies::Remedy& remedy) const {
+  widgets::QuantityKind kind;
+  kind.dimension = *remedy.asks;
+  if (kind.dimension == Dimension::Money) {
+    const std::string currency = m_store.document().stock.currency;
+    kind.bareUnit = currency;
+    kind.text = [currency](double si) { return format::money(si, currency); };
+    kind.word = [](const QString& typed) {
+      return typed.compare(tr("free"), Qt::CaseInsensitive) == 0 ? std::optional(0.0) : std::nullopt;
+    };
+    return kind;
+  }
+  const double about = kind.dimension == Dimension::Temperature ? celsius(100.0).inKelvin() : 10.0;
+  kind.bareUnit = format::bareUnit(kind.dimension, about, m_look.preferences());
+  kind.text = [this, dimension = kind.dimension](double si) {
+    return format::number(Fact{{}, si, dimension}, m_look.preferences());
+  };
+  return kind;
+}
+
+void SnagSlip::choose(int remedy) {
+  const bool another = m_chosen != remedy;
+  m_chosen = remedy;
+  for (std::size_t i = 0; i < m_rows.size(); ++i) m_rows[i]->setChosen(static_cast<int>(i) == remedy);
+  m_take->setText(tr("Take remedy %1").arg(remedy + 1));
+  m_take->setAccessibleDescription(noteOnChosen());
+  if (another) placeRow();
+  showGhost();
+  update();
+}
+
+/// What the panel would be: a ghost on it, named; nothing for one that asks for a number.
+void SnagSlip::showGhost() {
+  const auto chosen = static_cast<std::size_t>(m_chosen);
+  if (!isVisible() || chosen >= shownRows() || m_runner->remedies()->after[chosen] == nullptr) {
+    m_hub.setGhostDesign(nullptr, {});
+    return;
+  }
+  const store::Remedies& known = *m_runner->remedies();
+  const format::RemedyText words = format::remedyText(known.all[chosen], *known.document, m_look.preferences());
+  m_hub.setGhostDesign(known.after[chosen], tr("remedy %1: %2").arg(m_chosen + 1).arg(words.title));
+}
+
+/// What the ghost cannot show.
+QString SnagSlip::noteOnChosen() const {
+  const auto chosen = static_cast<std::size_t>(m_chosen);
+  if (chosen >= shownRows()) return {};
+  const store::Remedies& known = *m_runner->remedies();
+  const remedies::Remedy& remedy = known.all[chosen];
+  if (remedy.asks) return tr("type the number, then Return");
+  QStringList parts;
+  if (known.after[chosen] != nullptr && known.after[chosen]->laying == known.document->laying &&
+      known.after[chosen]->frame == known.document->frame) {
+    parts << (known.after[chosen]->box.glazing.has_value() == known.document->box.glazing.has_value()
+                  ? tr("nothing moves on the drawing")
+                  : tr("the glazing goes"));
+  }
+  const QString findings =
+      format::remedyPriceText(*remedy.price, known.document->stock.currency, m_look.preferences()).findings;
+  if (!findings.isEmpty()) parts << findings;
+  return parts.join(QStringLiteral("; "));
+}
+
+QString SnagSlip::stepText(std::size_t remedy) const {
+  const store::Remedies& known = *m_runner->remedies();
+  return tr("Take a remedy: %1")
+      .arg(format::remedyText(known.all[remedy], *known.document, m_look.preferences()).title.toLower());
+}
+
+void SnagSlip::take(int remedy) {
+  const auto index = static_cast<std::size_t>(remedy);
+  if (index >= shownRows()) return;
+  choose(remedy);
+  if (m_runner->remedies()->all[index].asks) {
+    if (m_rows[index]->field() != nullptr && m_rows[index]->field()->isEmpty()) m_rows[index]->field()->editNow();
+    return;
+  }
+  const Result<Done> done = m_runner->take(index, 0.0, stepText(index));
+  if (!done.has_value()) Q_EMIT said(format::sentence(done.error(), m_look.preferences()));
+}
+
+bool SnagSlip::takeTyped(std::size_t remedy, double si) {
+  if (remedy >= shownRows()) return false;
+  const Result<Done> done = m_runner->take(remedy, si, stepText(remedy));
+  if (done.has_value()) return true;
+  const QString why = format::sentence(done.error(), m_look.preferences());
+  if (m_rows[remedy]->field() != nullptr) m_rows[remedy]->field()->showMessage(why);
+  Q_EMIT said(why);
+  return false;
+}
+
+void SnagSlip::hideEvent(QHideEvent* event) {
+  QWidget::hideEvent(event);
+  m_hub.setGhostDesign(nullptr, {});
+}
+
 int SnagSlip::heightFor(int width) const {
-  return static_cast<int>(layOut(nullptr, width) + m_look.tokens().px(96) + render::kShadowReach);
+  return static_cast<int>(layOut(nullptr, width) + rowsHeight(width) + m_look.tokens().px(kButtons + 14.0) +
+                          render::kShadowReach);
+}
+
+double SnagSlip::rowsHeight(double width) const {
+  const render::Tokens& tokens = m_look.tokens();
+  const std::size_t count = shownRows();
+  if (count == 0) return tokens.px(kEmptyRows);
+  const int inner = static_cast<int>(width - 2.0 * (render::kShadowReach + tokens.px(kPad - 10.0)));
+  double height_ = tokens.px(kHeads);
+  for (std::size_t i = 0; i < count; ++i) height_ += m_rows[i]->heightFor(inner);
+  return height_ + tokens.px(40.0);
 }
 
 double SnagSlip::layOut(QPainter* painter, double width) const {
@@ -150,6 +335,51 @@ void SnagSlip::paintEvent(QPaintEvent*) {
   const QRectF slip = QRectF(rect()).adjusted(reach, 4, -reach, -reach);
   render::drawSlip(painter, m_look.tokens(), slip, render::edgeOf(found->state));
   layOut(&painter, width());
+  drawHeads(painter);
+}
+
+/// Head of the remedies with its columns, and the sentence where there is none.
+void SnagSlip::drawHeads(QPainter& painter) const {
+  const render::Tokens& tokens = m_look.tokens();
+  const double left = render::kShadowReach + tokens.px(kPad), right = width() - left;
+  const double top = layOut(nullptr, width());
+  const QFont heading = render::font(tokens, render::Voice::Said, 17.0, QFont::Bold);
+  const QFont column = render::font(tokens, render::Voice::Said, 14.0, QFont::Normal, true);
+  const auto base = top + tokens.px(19.0);
+  painter.setFont(heading);
+  painter.setPen(tokens.ink);
+  if (shownRows() == 0) {
+    const bool busy = m_runner->isBusy() || !m_store.isSettled();
+    render::paragraph(
+        &painter,
+        busy ? tr("Trying what helps ...") : tr("Nothing known here takes it away without bringing something worse."),
+        column, tokens.ink2, {left, top + tokens.px(6.0)}, right - left);
+    return;
+  }
+  painter.drawText(QPointF(left, base), shownRows() == 1 ? tr("Remedy") : tr("Remedies"));
+  painter.setFont(column);
+  painter.setPen(tokens.ink2);
+  const store::Remedies& known = *m_runner->remedies();
+  const bool priced =
+      std::any_of(known.all.begin(), known.all.end(), [](const auto& r) { return r.price.has_value(); });
+  if (priced) {
+    const PriceColumns columns = priceColumns(tokens);
+    const double edge = right + tokens.px(10.0);
+    const auto put = [&](const QString& text, double fromRight) {
+      painter.drawText(QPointF(edge - fromRight - render::textWidth(column, text), base), text);
+    };
+    put(tr("tube"), columns.tube);
+    put(tr("heat"), columns.heat);
+    put(tr("money"), columns.money);
+  }
+  // Beside the button: what the ghost cannot show.
+  const QString note = noteOnChosen();
+  if (!note.isEmpty()) {
+    const QRect button = m_take->geometry();
+    painter.drawText(QRectF(button.right() + tokens.px(14.0), button.top(), right - button.right() - tokens.px(14.0),
+                            button.height()),
+                     Qt::AlignVCenter | Qt::AlignLeft, note);
+  }
 }
 
 void SnagSlip::resizeEvent(QResizeEvent* event) {
@@ -159,12 +389,25 @@ void SnagSlip::resizeEvent(QResizeEvent* event) {
 
 void SnagSlip::placeRow() {
   const render::Tokens& tokens = m_look.tokens();
-  const int pad = static_cast<int>(tokens.px(24) + render::kShadowReach);
-  const int buttonWidth = m_leave->sizeHint().width(), buttonHeight = m_leave->sizeHint().height();
-  const int y = height() - static_cast<int>(render::kShadowReach + tokens.px(20)) - buttonHeight;
-  m_leave->setGeometry(pad, y, buttonWidth, buttonHeight);
-  m_reason->setGeometry(pad + buttonWidth + static_cast<int>(tokens.px(12)), y,
-                        width() - 2 * pad - buttonWidth - static_cast<int>(tokens.px(12)), buttonHeight);
+  const auto pad = static_cast<int>(tokens.px(kPad) + render::kShadowReach);
+  const auto gap = static_cast<int>(tokens.px(12.0));
+  const int buttonHeight = std::max(m_leave->sizeHint().height(), m_take->sizeHint().height());
+  const int low = height() - static_cast<int>(render::kShadowReach + tokens.px(20.0)) - buttonHeight;
+  const int leaveWidth = m_leave->sizeHint().width();
+  m_leave->setGeometry(pad, low, leaveWidth, buttonHeight);
+  m_reason->setGeometry(pad + leaveWidth + gap, low, width() - 2 * pad - leaveWidth - gap, buttonHeight);
+  const std::size_t count = shownRows();
+  if (count == 0) return;
+  const auto side = static_cast<int>(render::kShadowReach + tokens.px(kPad - 10.0));
+  const int inner = width() - 2 * side;
+  int y = static_cast<int>(layOut(nullptr, width()) + tokens.px(kHeads));
+  for (std::size_t i = 0; i < count; ++i) {
+    const int rowHeight = m_rows[i]->heightFor(inner);
+    m_rows[i]->setGeometry(side, y, inner, rowHeight);
+    y += rowHeight;
+  }
+  m_take->setGeometry(pad, low - buttonHeight - static_cast<int>(tokens.px(10.0)), m_take->sizeHint().width(),
+                      buttonHeight);
 }
 
 void SnagSlip::keyPressEvent(QKeyEvent* event) {
@@ -177,6 +420,11 @@ void SnagSlip::keyPressEvent(QKeyEvent* event) {
       return;
     case Qt::Key_PageUp:
       Q_EMIT moved(-1);
+      return;
+    case Qt::Key_1:
+    case Qt::Key_2:
+    case Qt::Key_3:
+      take(event->key() - Qt::Key_1);
       return;
     default:
       QWidget::keyPressEvent(event);

@@ -70,6 +70,80 @@ std::optional<double> moneyBetween(const results::Results& before, const results
 
 }  // namespace
 
+std::string_view kindKey(RemedyKind kind) {
+  switch (kind) {
+    case RemedyKind::LargerBendRadius:
+      return "larger_bend_radius";
+    case RemedyKind::OtherTube:
+      return "other_tube";
+    case RemedyKind::LargerPitch:
+      return "larger_pitch";
+    case RemedyKind::FewerTurns:
+      return "fewer_turns";
+    case RemedyKind::InnerEndThroughBack:
+      return "inner_end_through_back";
+    case RemedyKind::InnerEndUnder:
+      return "inner_end_under";
+    case RemedyKind::DeeperTimber:
+      return "deeper_timber";
+    case RemedyKind::ThinnerInsulation:
+      return "thinner_insulation";
+    case RemedyKind::LongerTail:
+      return "longer_tail";
+    case RemedyKind::StrongerPump:
+      return "stronger_pump";
+    case RemedyKind::LowerPanel:
+      return "lower_panel";
+    case RemedyKind::LowerPipes:
+      return "lower_pipes";
+    case RemedyKind::ThrottleReturn:
+      return "throttle_return";
+    case RemedyKind::OpenReturn:
+      return "open_return";
+    case RemedyKind::MoreRuns:
+      return "more_runs";
+    case RemedyKind::FewerRuns:
+      return "fewer_runs";
+    case RemedyKind::SpreadEntries:
+      return "spread_entries";
+    case RemedyKind::SlowerPump:
+      return "slower_pump";
+    case RemedyKind::FasterPump:
+      return "faster_pump";
+    case RemedyKind::ShadeCloth:
+      return "shade_cloth";
+    case RemedyKind::NoGlazing:
+      return "no_glazing";
+    case RemedyKind::OtherMaterial:
+      return "other_material";
+    case RemedyKind::HandbookLimit:
+      return "handbook_limit";
+    case RemedyKind::LongerRoll:
+      return "longer_roll";
+    case RemedyKind::AllowJoins:
+      return "allow_joins";
+    case RemedyKind::LongerTimber:
+      return "longer_timber";
+    case RemedyKind::SmallerFrame:
+      return "smaller_frame";
+    case RemedyKind::LargerSheet:
+      return "larger_sheet";
+    case RemedyKind::EnterPrice:
+      return "enter_price";
+    case RemedyKind::EnterGust:
+      return "enter_gust";
+    case RemedyKind::HoldDown:
+      return "hold_down";
+    case RemedyKind::OtherRecipe:
+      return "other_recipe";
+    case RemedyKind::EnterLimit:
+      return "enter_limit";
+    case RemedyKind::StilesThrough:
+      return "stiles_through";
+  }
+  return "unknown";
+}
+
 Price priceOf(const model::Document& before, const results::Results& beforeResults, const model::Document& after,
               const results::Results& afterResults) {
   Price price;

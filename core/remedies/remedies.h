@@ -7,6 +7,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/base/result.h"
@@ -54,6 +55,9 @@ enum class RemedyKind {
   EnterLimit,    ///< asks for a number; detail: the material
   StilesThrough  ///< stiles at full height, rails between them
 };
+
+/// Stable word for machines: "larger_bend_radius".
+std::string_view kindKey(RemedyKind kind);
 
 /// What a remedy changes, after less before; all panels alike together.
 struct Price {

@@ -37,7 +37,6 @@ double botherOf(RemedyKind kind) {
     case RemedyKind::ThinnerInsulation:
     case RemedyKind::ThrottleReturn:
     case RemedyKind::FewerRuns:
-    case RemedyKind::NoGlazing:
     case RemedyKind::SmallerFrame:
     case RemedyKind::EnterLimit:
       return 5.0;
@@ -63,6 +62,8 @@ double botherOf(RemedyKind kind) {
       return 20.0;
     case RemedyKind::ShadeCloth:
       return 25.0;
+    case RemedyKind::NoGlazing:
+      return 30.0;
     case RemedyKind::FasterPump:
     case RemedyKind::OtherMaterial:
       return 40.0;
