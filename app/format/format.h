@@ -79,6 +79,7 @@ QString sentence(const Error& error, const Preferences& preferences);
 struct SnagText {
   QString title;  ///< one sentence with the place and amount
   QString what, why, costs;
+  QString headline;  ///< the finding with its place, without the amount
 };
 SnagText snagText(const Snag& snag, const model::Document& document, const Preferences& preferences);
 

@@ -167,6 +167,11 @@ Words stockWords(SnagCode code) {
             Text::tr("%1 needed"), Text::tr("Every run with its tails is cut in one piece from a roll"),
             Text::tr("A join costs lift and is one more place to leak; a longer roll or a larger pitch avoids it")};
   }
+  if (code == SnagCode::RollEndsInTurn) {
+    return {Text::tr("A roll ends among the turns %1"), Text::tr("after %1; the longest roll is %2"),
+            Text::tr("after %1"), Text::tr("The run is longer than a roll and is made of two pieces with a connector"),
+            Text::tr("A connector among the turns is stiff, costs lift, and drips on the plate when it leaks")};
+  }
   if (code == SnagCode::TimberShort) {
     return {Text::tr("The timber in the stock is too short"), Text::tr("%1 needed, the longest is %2"),
             Text::tr("%1 needed"), Text::tr("Rails and stiles are cut in one piece each"),
@@ -242,6 +247,7 @@ Words wordsOf(SnagCode code, const QString& part) {
     case SnagCode::RunNeedsJoin:
     case SnagCode::TimberShort:
     case SnagCode::NoSquaringAllowance:
+    case SnagCode::RollEndsInTurn:
     case SnagCode::PriceNotKnown:
       return stockWords(code);
     case SnagCode::SheetShort:
@@ -323,6 +329,8 @@ SnagText snagText(const Snag& snag, const model::Document& document, const Prefe
   const QString amount = amountOf(snag, words, preferences);
   SnagText text;
   text.title = sentenceOf(amount.isEmpty() ? found : Text::tr("%1: %2").arg(found, amount));
+  text.headline = sentenceOf(found);
+  text.headline.chop(text.headline.endsWith(QLatin1Char('.')) ? 1 : 0);
   text.what = text.title;
   const auto more = static_cast<int>(snag.places.size()) - 1;
   if (more == 1) text.what += Text::tr(" One more place is like it.");

@@ -207,19 +207,26 @@ void PanelView::drawGhostName(QPainter& painter) const {
   const render::Tokens& tokens = m_look.tokens();
   const QFont said = render::font(tokens, render::Voice::Said, 15.5, QFont::Normal, true);
   const QRectF inside = viewportTransform().mapRect(m_board->insideRect());
-  const double width = render::textWidth(said, m_ghostName);
-  painter.save();
-  painter.setRenderHint(QPainter::Antialiasing);
-  QRectF box(0.0, 0.0, width + tokens.px(24.0), tokens.px(30.0));
+  const QStringList lines = m_ghostName.split(QLatin1Char('\n'));
+  double width = 0.0;
+  for (const QString& line : lines) width = std::max(width, render::textWidth(said, line));
+  const double step = tokens.px(21.0);
+  QRectF box(0.0, 0.0, width + tokens.px(24.0), step * static_cast<double>(lines.size()) + tokens.px(9.0));
   box.moveCenter(inside.center());
   // A remedy's slip lies over the far half of the panel: its name stands at the near end, low on the plate.
-  if (!m_hub.ghost()) box.moveBottomLeft(inside.bottomLeft() + QPointF(tokens.px(18.0), -tokens.px(14.0)));
+  if (!m_hub.ghost()) box.moveBottomLeft(inside.bottomLeft() + QPointF(tokens.px(10.0), -tokens.px(10.0)));
+  painter.save();
+  painter.setRenderHint(QPainter::Antialiasing);
   painter.setPen(QPen(tokens.isHighContrast() ? tokens.onPlate : tokens.straw, tokens.line(1.4), Qt::DashLine));
   painter.setBrush(tokens.plate);
   painter.drawRect(box);
   painter.setFont(said);
   painter.setPen(tokens.onPlate);
-  painter.drawText(QPointF(box.left() + tokens.px(12.0), box.center().y() + tokens.px(5.0)), m_ghostName);
+  double base = box.top() + tokens.px(20.0);
+  for (const QString& line : lines) {
+    painter.drawText(QPointF(box.left() + tokens.px(12.0), base), line);
+    base += step;
+  }
   painter.restore();
 }
 

@@ -80,7 +80,9 @@ void SnagSlip::open(int index) {
 void SnagSlip::describe(const Snag& found) {
   const format::SnagText words = format::snagText(found, m_store.document(), m_look.preferences());
   setAccessibleName(words.title);
-  setAccessibleDescription(QStringList{words.what, words.why, words.costs}.join(QLatin1Char('\n')));
+  const QString whole = QStringList{words.what, words.why, words.costs}.join(QLatin1Char('\n'));
+  setAccessibleDescription(whole);
+  setToolTip(found.source.empty() ? QString() : tr("after %1").arg(format::sourceInWords(found.source)));
   refreshButton();
   update();
 }
@@ -224,7 +226,7 @@ void SnagSlip::showGhost() {
   }
   const store::Remedies& known = *m_runner->remedies();
   const format::RemedyText words = format::remedyText(known.all[chosen], *known.document, m_look.preferences());
-  m_hub.setGhostDesign(known.after[chosen], tr("remedy %1: %2").arg(m_chosen + 1).arg(words.title));
+  m_hub.setGhostDesign(known.after[chosen], tr("ghost of remedy %1\n%2").arg(m_chosen + 1).arg(words.title));
 }
 
 /// What the ghost cannot show.
@@ -280,10 +282,11 @@ void SnagSlip::hideEvent(QHideEvent* event) {
   m_hub.setGhostDesign(nullptr, {});
 }
 
-int SnagSlip::heightFor(int width) const {
-  return static_cast<int>(layOut(nullptr, width) + rowsHeight(width) + m_look.tokens().px(kButtons + 14.0) +
-                          render::kShadowReach);
+double SnagSlip::neededHeight(double width, Fold fold) const {
+  return layOut(nullptr, width, fold) + rowsHeight(width) + m_look.tokens().px(kButtons + 14.0) + render::kShadowReach;
 }
+
+int SnagSlip::heightFor(int width) const { return static_cast<int>(neededHeight(width, Fold::Nothing)) + 1; }
 
 double SnagSlip::rowsHeight(double width) const {
   const render::Tokens& tokens = m_look.tokens();
@@ -292,38 +295,41 @@ double SnagSlip::rowsHeight(double width) const {
   const int inner = static_cast<int>(width - 2.0 * (render::kShadowReach + tokens.px(kPad - 10.0)));
   double height_ = tokens.px(kHeads);
   for (std::size_t i = 0; i < count; ++i) height_ += m_rows[i]->heightFor(inner);
-  return height_ + tokens.px(40.0);
+  return height_ + m_take->sizeHint().height() + tokens.px(18.0);
 }
 
-double SnagSlip::layOut(QPainter* painter, double width) const {
+double SnagSlip::layOut(QPainter* painter, double width, Fold fold) const {
   const Snag* found = snag();
   if (found == nullptr) return 0.0;
   const render::Tokens& tokens = m_look.tokens();
   const format::SnagText words = format::snagText(*found, m_store.document(), m_look.preferences());
-  const double pad = tokens.px(24), left = render::kShadowReach + pad, tagWidth = tokens.px(58);
-  const double labelWidth = tokens.px(58), inner = width - 2 * left;
+  const bool small = fold == Fold::SmallText;
+  const double pad = tokens.px(small ? 16.0 : 20.0), left = render::kShadowReach + tokens.px(kPad);
+  const double tagWidth = tokens.px(58), labelWidth = tokens.px(58), inner = width - 2 * left;
   double y = pad;
   if (painter != nullptr) {
     render::drawSnagTag(*painter, tokens, {left + tokens.px(21), y + tokens.px(17)}, QString::number(*m_index + 1),
                         render::edgeOf(found->state));
   }
-  y = render::paragraph(painter, words.title, render::font(tokens, render::Voice::Said, 22, QFont::Bold), tokens.ink,
+  y = render::paragraph(painter, words.headline,
+                        render::font(tokens, render::Voice::Said, small ? 19.0 : 21.0, QFont::Bold), tokens.ink,
                         {left + tagWidth, y}, inner - tagWidth) +
-      tokens.px(12);
-  const QFont label = render::font(tokens, render::Voice::Said, 15, QFont::Normal, true);
-  const QFont text = render::font(tokens, render::Voice::Measured, 15);
-  for (const auto& [name, line] :
-       {std::pair{tr("what"), words.what}, {tr("why"), words.why}, {tr("costs"), words.costs}}) {
-    if (line.isEmpty() || line == words.title) continue;
+      tokens.px(small ? 6.0 : 10.0);
+  const double size = small ? 13.5 : 15.0;
+  const QFont label = render::font(tokens, render::Voice::Said, size, QFont::Normal, true);
+  const QFont text = render::font(tokens, render::Voice::Measured, size);
+  const auto put = [&](const QString& name, const QString& line, const QColor& colour) {
+    if (line.isEmpty()) return;
     render::paragraph(painter, name, label, tokens.ink2, {left, y}, labelWidth);
-    y = render::paragraph(painter, line, text, tokens.ink, {left + labelWidth, y}, inner - labelWidth) + tokens.px(6);
-  }
-  if (!found->source.empty()) {
-    render::paragraph(painter, tr("after"), label, tokens.ink2, {left, y}, labelWidth);
-    y = render::paragraph(painter, format::sourceInWords(found->source), text, tokens.ink2, {left + labelWidth, y},
-                          inner - labelWidth);
-  }
-  return y + tokens.px(8);
+    y = render::paragraph(painter, line, text, colour, {left + labelWidth, y}, inner - labelWidth) +
+        tokens.px(small ? 3.0 : 5.0);
+  };
+  put(tr("what"), words.what, tokens.ink);
+  put(tr("why"), words.why, tokens.ink);
+  put(tr("costs"), words.costs, tokens.ink);
+  if (fold == Fold::Nothing && !found->source.empty())
+    put(tr("after"), format::sourceInWords(found->source), tokens.ink2);
+  return y + tokens.px(small ? 2.0 : 6.0);
 }
 
 void SnagSlip::paintEvent(QPaintEvent*) {
@@ -334,7 +340,7 @@ void SnagSlip::paintEvent(QPaintEvent*) {
   const double reach = render::kShadowReach;
   const QRectF slip = QRectF(rect()).adjusted(reach, 4, -reach, -reach);
   render::drawSlip(painter, m_look.tokens(), slip, render::edgeOf(found->state));
-  layOut(&painter, width());
+  layOut(&painter, width(), m_fold);
   drawHeads(painter);
 }
 
@@ -342,7 +348,7 @@ void SnagSlip::paintEvent(QPaintEvent*) {
 void SnagSlip::drawHeads(QPainter& painter) const {
   const render::Tokens& tokens = m_look.tokens();
   const double left = render::kShadowReach + tokens.px(kPad), right = width() - left;
-  const double top = layOut(nullptr, width());
+  const double top = layOut(nullptr, width(), m_fold);
   const QFont heading = render::font(tokens, render::Voice::Said, 17.0, QFont::Bold);
   const QFont column = render::font(tokens, render::Voice::Said, 14.0, QFont::Normal, true);
   const auto base = top + tokens.px(19.0);
@@ -388,6 +394,11 @@ void SnagSlip::resizeEvent(QResizeEvent* event) {
 }
 
 void SnagSlip::placeRow() {
+  m_fold = Fold::Nothing;
+  for (const Fold fold : {Fold::Nothing, Fold::Source, Fold::SmallText}) {
+    m_fold = fold;
+    if (neededHeight(width(), fold) <= height() + 1.0) break;
+  }
   const render::Tokens& tokens = m_look.tokens();
   const auto pad = static_cast<int>(tokens.px(kPad) + render::kShadowReach);
   const auto gap = static_cast<int>(tokens.px(12.0));
@@ -400,7 +411,7 @@ void SnagSlip::placeRow() {
   if (count == 0) return;
   const auto side = static_cast<int>(render::kShadowReach + tokens.px(kPad - 10.0));
   const int inner = width() - 2 * side;
-  int y = static_cast<int>(layOut(nullptr, width()) + tokens.px(kHeads));
+  int y = static_cast<int>(layOut(nullptr, width(), m_fold) + tokens.px(kHeads));
   for (std::size_t i = 0; i < count; ++i) {
     const int rowHeight = m_rows[i]->heightFor(inner);
     m_rows[i]->setGeometry(side, y, inner, rowHeight);

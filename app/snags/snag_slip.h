@@ -46,7 +46,10 @@ class SnagSlip : public QWidget {
   void keyPressEvent(QKeyEvent* event) override;
 
  private:
-  double layOut(QPainter* painter, double width) const;
+  /// How much is left out where the window is low; all of it stands in the tooltip.
+  enum class Fold { Nothing, Source, SmallText };
+  double layOut(QPainter* painter, double width, Fold fold) const;
+  double neededHeight(double width, Fold fold) const;
   double rowsHeight(double width) const;
   void drawHeads(QPainter& painter) const;
   void refresh();
@@ -74,6 +77,7 @@ class SnagSlip : public QWidget {
   std::array<RemedyRow*, 3> m_rows{};
   QPushButton* m_take = nullptr;
   int m_chosen = 0;
+  Fold m_fold = Fold::Nothing;
   QLineEdit* m_reason = nullptr;
   QPushButton* m_leave = nullptr;
   std::optional<int> m_index;

@@ -50,6 +50,7 @@ enum class SnagCode {
   TimberShort,
   NoSquaringAllowance,
   SheetShort,
+  RollEndsInTurn,
   // wind
   WindLiftsPanel,
   GustNotEntered,

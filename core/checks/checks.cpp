@@ -68,6 +68,7 @@ class Checker {
     if (m_results.flow.has_value()) flow(*m_results.flow);
     if (m_results.stopped.has_value()) stoppedPump(*m_results.stopped);
     cutting();
+    joins();
     sheets();
     wind();
     prices();
@@ -388,6 +389,27 @@ class Checker {
       add(SnagState::Close, SnagCode::NoSquaringAllowance, {{-1, 0.0, "timber"}}, length("spare", pattern.spare.si()),
           length("squaring", m_document.stock.squaringAllowance.si()), "geometry");
       break;
+    }
+  }
+  /// Runs made of two pieces whose connector lies among the turns.
+  void joins() {
+    if (!m_results.layout.has_value() || !m_results.tubeCuts.has_value()) return;
+    const auto& runs = m_results.layout->runs;
+    double longest_m = 0.0;
+    for (const stock::StockLength& roll : m_results.tubeCuts->stock) longest_m = std::max(longest_m, roll.length.si());
+    for (std::size_t run = 0; run < runs.size(); ++run) {
+      std::vector<SnagPlace> places;
+      for (const stock::Join& join : m_results.tubeCuts->joins) {
+        const double at_m = join.at.si();
+        if (join.wanted == run && at_m > runs[run].turnsFrom_m && at_m < runs[run].turnsTo_m) {
+          places.push_back({static_cast<int>(run), at_m, {}});
+        }
+      }
+      if (places.empty()) continue;
+      const double at_m = places.front().station_m;
+      add(SnagState::Close, SnagCode::RollEndsInTurn, std::move(places), length("at", at_m),
+          length("longest", longest_m), "geometry")
+          .why = {length("run", runs[run].cutLength_m)};
     }
   }
   /// A layer whose sheets stand in the Shed and do not do. Without any sheet it is bought by the square metre.

@@ -67,6 +67,8 @@ std::string_view codeKey(SnagCode code) {
       return "no_squaring_allowance";
     case SnagCode::SheetShort:
       return "sheet_short";
+    case SnagCode::RollEndsInTurn:
+      return "roll_ends_in_turn";
     case SnagCode::WindLiftsPanel:
       return "wind_lifts_panel";
     case SnagCode::GustNotEntered:

@@ -212,6 +212,7 @@ std::vector<Remedy> remediesFor(const model::Document& document, const results::
       noTubeRemedies(trial);
       break;
     case SnagCode::RunNeedsJoin:
+    case SnagCode::RollEndsInTurn:
       joinRemedies(trial);
       break;
     case SnagCode::TimberShort:

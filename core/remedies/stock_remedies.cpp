@@ -13,6 +13,7 @@ namespace sunspool::remedies {
 namespace {
 
 constexpr double kMillimetre = 1e-3;
+constexpr int kTries = 4;  ///< designs that fit the roll and are reckoned whole before a way is given up
 
 /// The next of what is commonly sold, else the next whole step.
 template <std::size_t N>
@@ -60,11 +61,13 @@ Edit withLaying(const model::Laying& laying) {
 void offerPitchForRoll(Trial& trial, double roll_m) {
   model::Document tried = trial.document();
   const double now = tried.laying.pitch.si();
-  for (int step = 1; step <= 120; ++step) {
+  int tries = 0;
+  for (int step = 1; step <= 120 && tries < kTries; ++step) {
     tried = trial.document();
     tried.laying.pitch = metres(roundedUp(now + 0.5 * step * kMillimetre, 0.5 * kMillimetre));
     tried = fitted(std::move(tried));
     if (!fitsRoll(tried, roll_m)) continue;
+    ++tries;
     if (trial.offer(RemedyKind::LargerPitch, withLaying(tried.laying), {lengthFact("pitch", tried.laying.pitch.si())}))
       return;
   }
@@ -74,9 +77,11 @@ void offerTurnsForRoll(Trial& trial, double roll_m) {
   model::Document tried = trial.document();
   int sides = 0;
   for (const layout::LaidRun& run : trial.results().layout->runs) sides = std::max(sides, run.quarterTurns);
-  for (int fewer = sides - 1; fewer >= 1; --fewer) {
+  int tries = 0;
+  for (int fewer = sides - 1; fewer >= 1 && tries < kTries; --fewer) {
     tried.laying.quarterTurns = fewer;
     if (!fitsRoll(tried, roll_m)) continue;
+    ++tries;
     if (trial.offer(RemedyKind::FewerTurns, withLaying(tried.laying), {{"turns", 0.25 * fewer, Dimension::None}}))
       return;
   }

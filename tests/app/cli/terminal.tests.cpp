@@ -92,6 +92,27 @@ TEST_CASE("check ends with 1 while a snag stands open and with 0 when all are le
   CHECK(run({"check", scratch.file("left.sunspool", io::writeDocument(left))}).code == cli::kFine);
 }
 
+TEST_CASE("check prints the remedies of every finding with their prices, for people and for machines", "[cli]") {
+  const std::string text = run({"check", kSample}).out;
+  CHECK(text.find("remedy 1  A shade cloth") != std::string::npos);
+  CHECK(text.find("±0 m, ±0 W, price not known") != std::string::npos);
+  CHECK(text.find("asks for a number") != std::string::npos);
+  const auto json = nlohmann::json::parse(run({"check", kSample, "--json"}).out);
+  std::size_t remedies = 0;
+  for (const auto& snag : json.at("snags")) {
+    CHECK(snag.at("remedies").size() >= 1);
+    CHECK(snag.at("remedies").size() <= 3);
+    for (const auto& remedy : snag.at("remedies")) {
+      ++remedies;
+      CHECK(remedy.at("asks_for_a_number").get<bool>() == remedy.at("price").is_null());
+      if (!remedy.at("price").is_null()) CHECK(remedy.at("price").at("heat_W").is_number());
+    }
+  }
+  CHECK(remedies > 10);
+  const std::string us = run({"check", kSample, "--units", "us"}).out;
+  CHECK(us != text);
+}
+
 TEST_CASE("sheets writes two PDFs and two CSVs, and the same bytes twice", "[cli]") {
   const Scratch scratch;
   REQUIRE(run({"sheets", kSample, "--out", scratch.folder()}).code == cli::kFine);

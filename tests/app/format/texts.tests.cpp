@@ -6,6 +6,7 @@
 #include <set>
 
 #include "app/format/format.h"
+#include "app/format/remedy_text.h"
 
 inline std::ostream& operator<<(std::ostream& out, const QString& text) { return out << text.toStdString(); }
 
@@ -165,6 +166,48 @@ TEST_CASE("Every snag has its texts, with facts and without", "[format][analytic
     }
     CHECK(snagText(full, document, kMetric).title.contains(QStringLiteral("30 mm")));
   }
+}
+
+TEST_CASE("Every remedy has a short phrase and its key is its own", "[format][analytic]") {
+  const model::Document document;
+  std::set<std::string_view> keys;
+  const int last = static_cast<int>(remedies::RemedyKind::StilesThrough);
+  for (int kind = 0; kind <= last; ++kind) {
+    INFO("kind " << kind);
+    remedies::Remedy remedy;
+    remedy.kind = static_cast<remedies::RemedyKind>(kind);
+    remedy.detail = "tube:LDPE 20/16";
+    for (const char* name : {"radius", "pitch", "hole", "stand_off", "depth", "was", "thickness", "tail", "head",
+                             "height", "by", "length", "width"}) {
+      remedy.facts.push_back({name, 0.146, Dimension::Length});
+    }
+    remedy.facts.push_back({"runs", 2.0, Dimension::Count});
+    remedy.facts.push_back({"share", 0.1, Dimension::Percent});
+    remedy.facts.push_back({"limit", celsius(65.0).inKelvin(), Dimension::Temperature});
+    const RemedyText text = remedyText(remedy, document, kMetric);
+    for (QString phrase : {text.title, text.second}) {
+      CHECK_FALSE(phrase.isEmpty());
+      CHECK_FALSE(phrase.endsWith(QLatin1Char('.')));
+      if (phrase.front().isLetter()) phrase.front() = phrase.front().toUpper();
+      if (phrase.front().isLower() || phrase.front().isUpper()) checkWording(phrase + QLatin1Char('.'));
+    }
+    CHECK(text.title.size() <= 34);
+    keys.insert(remedies::kindKey(remedy.kind));
+  }
+  CHECK(keys.size() == static_cast<std::size_t>(last + 1));
+}
+
+TEST_CASE("A remedy's price carries its signs, and what is nothing has both", "[format][analytic]") {
+  const remedies::Price price{metres(4.6), watts(-18.2), 3.0, -2};
+  const RemedyPriceText text = remedyPriceText(price, "EUR", kMetric);
+  CHECK(text.joined() == QStringLiteral("+4.6 m, \u221218 W, +3 €"));
+  CHECK(text.findings == QStringLiteral("2 findings fewer"));
+  CHECK(remedyPriceText({metres(-0.3), watts(0.2), 0.0, 0}, "EUR", kMetric).joined() ==
+        QStringLiteral("\u22120.3 m, ±0 W, ±0 €"));
+  CHECK(remedyPriceText({metres(0.0), watts(0.0), std::nullopt, 1}, "EUR", kMetric).joined() ==
+        QStringLiteral("±0 m, ±0 W, price not known"));
+  CHECK(remedyPriceText({metres(0.3048 * 10.0), watts(0.0), 1.4, 0}, "USD", {UnitSystem::UsCustomary})
+            .tube.contains(QStringLiteral("ft")));
 }
 
 TEST_CASE("Every caution has a key and a reason", "[format][analytic]") {

@@ -8,6 +8,7 @@
 
 #include "core/checks/snag_keys.h"
 #include "tests/app/desktop/shown.h"
+#include "tests/core/remedies/shown_snags.h"
 
 namespace sunspool::snags {
 namespace {
@@ -47,7 +48,7 @@ TEST_CASE("A click on a tag of the panel opens the slip of that finding", "[snag
   CHECK(shown.slip().openIndex() == snag);
   CHECK(shown.slip().accessibleName() == shown.titleOf(snag));
   CHECK_FALSE(shown.slip().accessibleDescription().isEmpty());
-  CHECK(shown.slip().geometry().bottom() <= shown.bench.tape().geometry().top());
+  CHECK(shown.slip().geometry().bottom() <= shown.bench.tape().geometry().bottom() - 60);  // the Tape's own row
   QTest::keyClick(&shown.slip(), Qt::Key_Escape);
   CHECK_FALSE(shown.slip().isVisible());
   CHECK(shown.store.undoStack()->count() == 0);
@@ -170,6 +171,118 @@ TEST_CASE("A question and a slip never lie over each other", "[snags][ui]") {
   shown.bench.openSnag(0);
   CHECK(shown.slip().isVisible());
   CHECK_FALSE(shown.child("questionSheet").isVisible());
+}
+
+TEST_CASE("The first remedy of every finding is taken through the slip in one step, and one undo restores the bytes",
+          "[snags][ui]") {
+  for (const tests::ShownSnag& one : tests::shownSnags()) {
+    INFO(checks::codeKey(one.code));
+    Shown shown(one.document);
+    const std::string before = shown.bytes();
+    const int index = shown.indexOf(one.code);
+    REQUIRE(index >= 0);
+    const std::string key = checks::snagKey(shown.snags()[static_cast<std::size_t>(index)]);
+    shown.bench.openSnag(index);
+    shown.slip().waitForRemedies();
+    REQUIRE(shown.slip().remedies().remedies() != nullptr);
+    const auto& all = shown.slip().remedies().remedies()->all;
+    REQUIRE_FALSE(all.empty());
+    if (all.front().asks) {
+      auto* field = shown.child<RemedyRow>("remedy1").field();
+      REQUIRE(field != nullptr);
+      QTest::keyClick(&shown.slip(), Qt::Key_1);  // puts the cursor into the field
+      auto* line = field->findChild<QLineEdit*>();
+      REQUIRE(line != nullptr);
+      CHECK(line->hasFocus());
+      QTest::keyClicks(line, QStringLiteral("5"));
+      QTest::keyClick(line, Qt::Key_Return);
+    } else {
+      QTest::mouseClick(&shown.child<QPushButton>("remedyTake"), Qt::LeftButton);
+    }
+    REQUIRE(shown.store.undoStack()->count() == 1);
+    CHECK(shown.bytes() != before);
+    shown.settle();
+    CHECK(std::none_of(shown.snags().begin(), shown.snags().end(),
+                       [&](const Snag& snag) { return checks::snagKey(snag) == key; }));
+    CHECK_FALSE(shown.slip().isVisible());
+    shown.store.undoStack()->undo();
+    CHECK(shown.bytes() == before);
+  }
+}
+
+TEST_CASE("The chosen remedy stands as a named ghost on the panel until the slip closes", "[snags][ui]") {
+  model::Document document = tight();
+  document.laying.bendRadius = millimetres(120.0);
+  Shown shown(document);
+  shown.bench.openSnag(shown.indexOf(SnagCode::BendClose));
+  shown.slip().waitForRemedies();
+  REQUIRE(shown.slip().remedies().remedies() != nullptr);
+  CHECK(shown.hub.ghostDesign() != nullptr);
+  CHECK(shown.hub.ghostName().contains(QStringLiteral("remedy 1")));
+  CHECK(shown.bench.panel().hasGhost());
+  CHECK(*shown.hub.ghostDesign() != shown.store.document());
+  CHECK(shown.store.undoStack()->count() == 0);
+  QTest::keyClick(&shown.slip(), Qt::Key_Escape);
+  CHECK(shown.hub.ghostDesign() == nullptr);
+  CHECK_FALSE(shown.bench.panel().hasGhost());
+}
+
+TEST_CASE("Hovering or focusing another row chooses it, and its number takes it", "[snags][ui]") {
+  model::Document document = tight();
+  document.laying.bendRadius = millimetres(160.0);
+  document.frame.timberDepth = millimetres(65.0);
+  Shown shown(document);
+  shown.bench.openSnag(shown.indexOf(SnagCode::CrossingTouchesGlazing));
+  shown.slip().waitForRemedies();
+  const auto* known = shown.slip().remedies().remedies();
+  REQUIRE(known != nullptr);
+  REQUIRE(known->all.size() >= 2);
+  auto& second = shown.child<RemedyRow>("remedy2");
+  second.setFocus();
+  CHECK(shown.slip().chosenRemedy() == 1);
+  CHECK(second.isChosen());
+  CHECK(shown.child<QPushButton>("remedyTake").text() == QStringLiteral("Take remedy 2"));
+  CHECK(shown.hub.ghostDesign() == known->after[1]);
+  const model::Document wanted = *known->after[1];
+  QTest::keyClick(&shown.slip(), Qt::Key_2);
+  CHECK(shown.store.document() == wanted);
+  CHECK(shown.store.undoStack()->undoText().startsWith(QStringLiteral("Take a remedy")));
+}
+
+TEST_CASE("A remedy of a design that has changed since says so and changes nothing", "[snags][ui][fault]") {
+  Shown shown;
+  shown.bench.openSnag(shown.indexOf(SnagCode::BendCollapses));
+  shown.slip().waitForRemedies();
+  REQUIRE(shown.slip().remedies().remedies() != nullptr);
+  REQUIRE(shown.store.apply([](model::Document d) { return model::withMargin(std::move(d), millimetres(31.0)); },
+                            QStringLiteral("Change the margin")));
+  const std::string changed = shown.bytes();
+  QTest::keyClick(&shown.slip(), Qt::Key_1);
+  CHECK(shown.bytes() == changed);
+  CHECK(shown.store.undoStack()->count() == 1);
+  CHECK(shown.said().contains(QStringLiteral("no longer applies")));
+}
+
+TEST_CASE("A number that cannot be stays in its field with the reason", "[snags][ui][fault]") {
+  model::Document document = tests::withEverythingPriced();
+  document.stock.rolls.front().price.reset();
+  Shown shown(document);
+  const std::string before = shown.bytes();
+  shown.bench.openSnag(shown.indexOf(SnagCode::PriceNotKnown));
+  shown.slip().waitForRemedies();
+  QTest::keyClick(&shown.slip(), Qt::Key_1);
+  auto* field = shown.child<RemedyRow>("remedy1").field();
+  REQUIRE(field != nullptr);
+  auto* line = field->findChild<QLineEdit*>();
+  REQUIRE(line != nullptr);
+  QTest::keyClicks(line, QStringLiteral("-3"));
+  QTest::keyClick(line, Qt::Key_Return);
+  CHECK(shown.bytes() == before);
+  CHECK(field->hasBadText());
+  line->selectAll();
+  QTest::keyClicks(line, QStringLiteral("free"));
+  QTest::keyClick(line, Qt::Key_Return);
+  CHECK(shown.store.document().stock.rolls.front().price == model::Price(0.0));
 }
 
 }  // namespace

@@ -77,7 +77,6 @@ TEST_CASE("Every finding has a design that shows it", "[remedies][property]") {
     shown.insert(one.code);
   }
   for (int code = 0; code <= static_cast<int>(SnagCode::PriceNotKnown); ++code) {
-    if (static_cast<SnagCode>(code) == SnagCode::SheetShort) continue;  // sheets are cut in tests/core/stock
     INFO(checks::codeKey(static_cast<SnagCode>(code)));
     CHECK(shown.contains(static_cast<SnagCode>(code)));
   }

@@ -74,6 +74,11 @@ inline std::vector<ShownSnag> shownSnags() {
     d.laying.starts = 4;
     d.laying.quarterTurns = 3;
   });
+  add(SnagCode::RunsUnequal, [](D& d) {
+    d.laying.starts = 4;
+    d.laying.pitch = millimetres(60.0);
+    d.laying.entries = model::Entries::SideBySide;
+  });
   add(SnagCode::WaterBoilsWhenStopped, [](D&) {});
   add(SnagCode::FirstSlugScalds, [](D&) {});
   add(SnagCode::TubeOverLimitWhenStopped, [](D&) {});
@@ -90,6 +95,13 @@ inline std::vector<ShownSnag> shownSnags() {
   add(SnagCode::TimberShort, [](D& d) { d.stock.timbers.clear(); });
   add(SnagCode::NoSquaringAllowance, [](D& d) {
     d.stock.timbers = {{"Timber 35 x 85, 2.415 m", metres(2.415), 0, 6.0}};
+  });
+  add(SnagCode::SheetShort, [](D& d) {
+    d.stock.sheets = {{"Offcut", model::SheetUse::Plate, metres(0.06), metres(0.08), 1, 10.0}};
+  });
+  add(SnagCode::RollEndsInTurn, [](D& d) {
+    d.stock.joinsAllowed = true;
+    d.stock.rolls.front().length = metres(50.0);
   });
   add(SnagCode::WindLiftsPanel, [](D& d) {
     d.siting.gust = Uncertain<Velocity>{metresPerSecond(33.0), metresPerSecond(3.0), Sureness::Guess};
