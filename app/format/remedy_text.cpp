@@ -167,13 +167,13 @@ class Phrase {
     }
     if (is(RemedyKind::ShadeCloth)) {
       return {Text::tr("A shade cloth"),
-              Text::tr("lets %1 of the sun through; drawn over when the pump stands still").arg(share("share"))};
+              Text::tr("lets %1 of the sun through, over a stopped panel").arg(share("share"))};
     }
     if (is(RemedyKind::NoGlazing)) {
-      return {Text::tr("No glazing"), Text::tr("an open panel, cooler when stopped, weaker in wind")};
+      return {Text::tr("No glazing"), Text::tr("open: cooler when stopped, weaker in wind")};
     }
     if (is(RemedyKind::OtherMaterial)) {
-      return {detail(), Text::tr("in place of what is there, equally thick where it can be")};
+      return {detail(), Text::tr("in place of what is there now")};
     }
     if (is(RemedyKind::HandbookLimit)) {
       const QString limit = number(Temperature::fromKelvin(si("limit")), m_preferences).joined();

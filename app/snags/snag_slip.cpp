@@ -20,6 +20,15 @@ namespace {
 // px at 100 % text
 constexpr double kPad = 24.0, kHeads = 30.0, kButtons = 60.0, kEmptyRows = 52.0;
 
+/// The amount and how many more places there are, for the headline says the finding.
+QString whatBeside(const format::SnagText& words) {
+  const QString lead = words.headline + QStringLiteral(": ");
+  if (!words.what.startsWith(lead)) return words.what == words.headline + QLatin1Char('.') ? QString() : words.what;
+  QString what = words.what.mid(lead.size());
+  if (!what.isEmpty()) what[0] = what[0].toUpper();
+  return what;
+}
+
 }  // namespace
 
 SnagSlip::SnagSlip(store::DocumentStore& store, store::Hub& hub, render::Look& look, QWidget* parent)
@@ -324,7 +333,7 @@ double SnagSlip::layOut(QPainter* painter, double width, Fold fold) const {
     y = render::paragraph(painter, line, text, colour, {left + labelWidth, y}, inner - labelWidth) +
         tokens.px(small ? 3.0 : 5.0);
   };
-  put(tr("what"), words.what, tokens.ink);
+  put(tr("what"), whatBeside(words), tokens.ink);
   put(tr("why"), words.why, tokens.ink);
   put(tr("costs"), words.costs, tokens.ink);
   if (fold == Fold::Nothing && !found->source.empty())
