@@ -18,6 +18,25 @@ namespace sunspool::panelview {
 
 namespace {
 constexpr double kFlagText = 15.0;
+
+/// Broken at spaces where a line would be wider than this.
+QStringList brokenLines(const QString& text, const QFont& font, double most) {
+  QStringList lines;
+  for (const QString& given : text.split(QLatin1Char('\n'))) {
+    QString line;
+    for (const QString& word : given.split(QLatin1Char(' '))) {
+      const QString longer = line.isEmpty() ? word : line + QLatin1Char(' ') + word;
+      if (!line.isEmpty() && render::textWidth(font, longer) > most) {
+        lines << line;
+        line = word;
+      } else {
+        line = longer;
+      }
+    }
+    lines << line;
+  }
+  return lines;
+}
 constexpr double kClickText = 14.0;
 }  // namespace
 
@@ -207,7 +226,7 @@ void PanelView::drawGhostName(QPainter& painter) const {
   const render::Tokens& tokens = m_look.tokens();
   const QFont said = render::font(tokens, render::Voice::Said, 15.5, QFont::Normal, true);
   const QRectF inside = viewportTransform().mapRect(m_board->insideRect());
-  const QStringList lines = m_ghostName.split(QLatin1Char('\n'));
+  const QStringList lines = brokenLines(m_ghostName, said, tokens.px(m_hub.ghost() ? 400.0 : 150.0));
   double width = 0.0;
   for (const QString& line : lines) width = std::max(width, render::textWidth(said, line));
   const double step = tokens.px(21.0);

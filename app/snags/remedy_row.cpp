@@ -17,7 +17,7 @@ constexpr double kPad = 5.0, kTitle = 16.0, kSecond = 13.5, kPrice = 15.0;
 
 }  // namespace
 
-PriceColumns priceColumns(const render::Tokens& tokens) { return {tokens.px(176.0), tokens.px(94.0), tokens.px(12.0)}; }
+PriceColumns priceColumns(const render::Tokens& tokens) { return {tokens.px(190.0), tokens.px(96.0), tokens.px(12.0)}; }
 
 RemedyRow::RemedyRow(render::Look& look, QWidget* parent) : QWidget(parent), m_look(look) {
   setFocusPolicy(Qt::StrongFocus);

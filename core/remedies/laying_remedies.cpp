@@ -134,7 +134,8 @@ void depthRemedies(Trial& trial) {
   if (document.box.insulation) {
     const double thick = document.box.insulation->thickness.si();
     const double thinner = roundedDown(thick - missing, 5.0 * kMillimetre);
-    if (thinner >= 5.0 * kMillimetre) {
+    // Less than half of it is another box, not a remedy.
+    if (thinner >= 0.5 * thick) {
       trial.offer(RemedyKind::ThinnerInsulation,
                   [thinner](model::Document d) {
                     d.box.insulation->thickness = metres(thinner);

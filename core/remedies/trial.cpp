@@ -34,7 +34,6 @@ double botherOf(RemedyKind kind) {
     case RemedyKind::SpreadEntries:
     case RemedyKind::StilesThrough:
       return 3.0;
-    case RemedyKind::ThinnerInsulation:
     case RemedyKind::ThrottleReturn:
     case RemedyKind::FewerRuns:
     case RemedyKind::SmallerFrame:
@@ -52,6 +51,7 @@ double botherOf(RemedyKind kind) {
     case RemedyKind::LongerRoll:
     case RemedyKind::LargerSheet:
       return 10.0;
+    case RemedyKind::ThinnerInsulation:
     case RemedyKind::DeeperTimber:
     case RemedyKind::OtherRecipe:
       return 12.0;
