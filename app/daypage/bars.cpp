@@ -19,8 +19,8 @@ struct Text {
 };
 
 constexpr Part kInOrder[] = {Part::ToPool, Part::Waiting, Part::ToAir, Part::NeverHeat, Part::Shade};
-// Shade has one place in the day, waiting has morning and evening.
-constexpr Part kLabelOrder[] = {Part::ToPool, Part::Shade, Part::Waiting, Part::ToAir, Part::NeverHeat};
+// Shade has one place in the day, waiting has morning and evening and is the least where room is short.
+constexpr Part kLabelOrder[] = {Part::ToPool, Part::Shade, Part::ToAir, Part::NeverHeat, Part::Waiting};
 constexpr double kGap_px = 1.6;            // between bars of a quarter hour
 constexpr double kThinnest_px = 1.2;       // a part that would only be its own edge
 constexpr double kNotWorthSaying = 0.004;  // of all the sun

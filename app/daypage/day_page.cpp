@@ -162,6 +162,8 @@ void DayPage::describe() {
     about << footText();
   }
   setAccessibleDescription(about.join(QStringLiteral(". ")));
+  // With large text not every part finds room in the plot.
+  setToolTip(view() == View::Hours ? spokenParts() : QString());
 }
 
 QString DayPage::noBars() const {
