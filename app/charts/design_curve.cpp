@@ -249,6 +249,7 @@ void DesignCurve::paintBefore(QPainter& painter) const {
 }
 
 void DesignCurve::paintScale(QPainter& painter) const {
+  if (m_model.lines.empty()) return;
   const render::Tokens& tokens = m_look.tokens();
   painter.setFont(render::font(tokens, render::Voice::Measured, 12.5));
   painter.setPen(tokens.ink2);
@@ -296,6 +297,7 @@ void DesignCurve::paintPresent(QPainter& painter) const {
     painter.setFont(render::font(tokens, render::Voice::Said, 14, QFont::Normal, true));
     painter.setPen(tokens.ink2);
     painter.drawText(m_chart->plotArea(), Qt::AlignCenter, tr("settling"));
+    return;  // without a curve there is no scale for the marks to stand on
   }
   const double top = widgetPointAt(m_model.from, m_value->max()).y(),
                bottom = widgetPointAt(m_model.from, m_value->min()).y();

@@ -144,6 +144,10 @@ class Reckoning {
       fail("boards", m_results.timberCuts.error());
     }
     for (const results::SheetCut& cut : m_results.sheetCuts) sheets(cut);
+    if (!m_results.holes.empty()) {
+      add("holes for the tube", QString::number(m_results.holes.size()), {},
+          text("in each panel; places on the cut list"));
+    }
     prices();
   }
   void sheets(const results::SheetCut& cut) {

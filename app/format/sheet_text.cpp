@@ -55,7 +55,7 @@ QString cellOf(TextKey key) {
   if (key == TextKey::Ask) return Text::tr("ask");
   if (key == TextKey::NotPriced) return Text::tr("not priced");
   if (key == TextKey::Turned) return Text::tr("turned");
-  if (key == TextKey::LargestLeft) return Text::tr("Left");
+  if (key == TextKey::LargestLeft) return Text::tr("Largest piece left");
   return Text::tr("not planned");
 }
 

@@ -48,7 +48,10 @@ SharedResults merged(results::Results now, const results::Results& earlier) {
     now.tubeCuts = now.layout.error();
   }
   now.stopped = earlier.stopped;
+  now.stoppedSky = earlier.stoppedSky;
   now.timberCuts = earlier.timberCuts;
+  now.sheetCuts = earlier.sheetCuts;
+  now.holes = earlier.holes;
   now.buying = earlier.buying;
   now.influences = earlier.influences;
   now.snags = earlier.snags;

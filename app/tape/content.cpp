@@ -31,6 +31,12 @@ RollRest restOf(const Content& content, const format::Preferences& preferences) 
   const auto& plan = content.results->tubeCuts;
   if (!plan) return {std::nullopt, content.settled ? whyNoRoll(plan.error()) : Text::tr("settling")};
   const auto run = static_cast<std::size_t>(content.run);
+  const auto join =
+      std::find_if(plan->joins.begin(), plan->joins.end(), [&](const stock::Join& j) { return j.wanted == run; });
+  if (content.settled && join != plan->joins.end() && plan->wanted[run].count == 0) {
+    const QString at = format::number(join->at, format::LengthScale::Run, preferences).joined();
+    return {std::nullopt, Text::tr("joined from two at %1").arg(at)};
+  }
   const auto pattern = std::find_if(plan->patterns.begin(), plan->patterns.end(),
                                     [&](const stock::CutPattern& p) { return hasPiece(p, run); });
   if (!content.settled || pattern == plan->patterns.end()) return {std::nullopt, Text::tr("settling")};

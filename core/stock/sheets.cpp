@@ -27,6 +27,7 @@ constexpr double kMostGrowth = 0.2;
 constexpr long kStepsForFillings = 20000;
 constexpr long kStepsForCover = 20000;
 constexpr std::size_t kMostDivisions = 12;
+constexpr std::size_t kMostForLeftover = 24;
 
 Size micrometres(Length length) { return std::llround(length.si() * kMicrometresPerMetre); }
 Length fromMicrometres(Size size) { return metres(static_cast<double>(size) / kMicrometresPerMetre); }
@@ -427,6 +428,7 @@ class PlanMaker {
                                 fromMicrometres(spot.width - m_kerf), fromMicrometres(spot.height - m_kerf),
                                 placed.turned});
     }
+    if (spots.size() > kMostForLeftover) return pattern;
     const std::optional<Spot> left = largestLeft(spots, m_problem.forSale[taken.stock].blank);
     SUNSPOOL_ASSERT(left.has_value(), "every filling can be cut edge to edge");
     if (left->width > m_kerf && left->height > m_kerf) {

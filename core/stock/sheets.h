@@ -43,7 +43,8 @@ struct SheetPattern {
   std::size_t stock = 0;  ///< index into the stock given
   bool owned = false;
   std::vector<PlacedPiece> pieces;
-  Length freeWidth, freeHeight;  ///< largest rectangle left over in one piece after all cuts; 0 when nothing is
+  /// Largest rectangle left over in one piece after all cuts; 0 when nothing is, or from sheets of more than 24 pieces.
+  Length freeWidth, freeHeight;
 };
 /// How one wanted rectangle is divided; 1 x 1: whole.
 struct Division {

@@ -301,6 +301,17 @@ TEST_CASE("Any handful of rectangles is cut soundly, and no plan beats the areas
   CHECK(exact > 135);  // nearly all of such handfuls are decided
 }
 
+TEST_CASE("Hundreds of pieces and of owned sheets end in a sound plan too", "[stock][property]") {
+  const SheetPlan many =
+      planned({{"a", metres(0.11), metres(0.07), 700}, {"b", metres(0.13), metres(0.05), 500}},
+              {sheet(1.2, 2.4, 900, 10.0), sheet(3.0, 3.0, 0, 10.0)}, {millimetres(3.0), {}, {}, 0.0});
+  CHECK(many.bought == 0);
+  int pieces = 0;
+  for (const SheetPattern& pattern : many.patterns) pieces += static_cast<int>(pattern.pieces.size());
+  CHECK(pieces == 1200);
+  CHECK(many.lowerBound <= many.sheetsUsed);
+}
+
 TEST_CASE("One kind of piece: the plan is never worse than plain rows and columns", "[stock][property]") {
   std::mt19937 random(7u);
   for (int trial = 0; trial < 200; ++trial) {
