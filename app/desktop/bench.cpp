@@ -251,9 +251,12 @@ void Bench::placeOverlays() {
     // Over the strips where it must, never over the Tape's own row.
     const int lowest = m_tape->geometry().bottom() - static_cast<int>(m_look.tokens().px(72)) - middle.top();
     const int height_ = std::min(m_slip->heightFor(width_), std::max(middle.height(), lowest));
-    // Beside the drawer where there is room, else over it.
+    // At the far side from its place; beside the drawer where there is room, else over it.
     const int right = std::max(panelPlace().right(), middle.left() + width_);
-    m_slip->setGeometry(right - width_, middle.top(), width_, height_);
+    const auto place = m_slip->openIndex() ? m_panel->placeOfSnag(*m_slip->openIndex()) : std::nullopt;
+    const bool atLeft = place && place->x() > 0.5 * m_panel->width();
+    m_slip->setGeometry(atLeft ? middle.left() : right - width_, middle.top(), width_, height_);
+    m_panel->setCovered(m_slip->geometry().translated(-m_panel->pos()));
     m_slip->raise();
   }
 }
@@ -310,6 +313,7 @@ void Bench::openSnag(std::optional<int> index) {
   const bool wasOpen = m_slip->isVisible();
   if (!index) {
     m_slip->hide();
+    m_panel->setCovered({});
     if (wasOpen && !isSheetOpen()) m_panel->setFocus();
     return;
   }

@@ -223,6 +223,18 @@ void PanelView::refreshGhost() {
   viewport()->update();
 }
 
+std::optional<QPointF> PanelView::placeOfSnag(int snag) const {
+  for (const TagSpot& tag : m_overlay.tags())
+    if (tag.snag == snag && tag.hangs) return viewport()->pos() + tag.place;
+  return std::nullopt;
+}
+
+void PanelView::setCovered(const QRect& covered) {
+  if (covered == m_covered) return;
+  m_covered = covered;
+  viewport()->update();
+}
+
 bool PanelView::hasGhost() const { return m_ghost->isShown(); }
 
 void PanelView::arrangeOverlay() {

@@ -47,6 +47,10 @@ class PanelView : public QGraphicsView {
   /// The slip at the hand, when one is shown.
   const std::optional<PriceSlip>& slip() const { return m_slip; }
   bool hasGhost() const;
+  /// Where on this widget a finding hangs, as last drawn; nothing for one without a place.
+  std::optional<QPointF> placeOfSnag(int snag) const;
+  /// What a slip covers of this widget: the ghost's name keeps clear of it.
+  void setCovered(const QRect& covered);
   double pixelsPerMetre() const;
 
  public Q_SLOTS:
@@ -175,6 +179,7 @@ class PanelView : public QGraphicsView {
   RampScale m_scale;
   std::vector<Contour> m_contours;
   QString m_ghostName;
+  QRect m_covered;
 
   bool m_pointerInside = false;
   bool m_fitted = true;  ///< fits itself to the window until the builder zooms or pans

@@ -232,8 +232,12 @@ void PanelView::drawGhostName(QPainter& painter) const {
   const double step = tokens.px(21.0);
   QRectF box(0.0, 0.0, width + tokens.px(24.0), step * static_cast<double>(lines.size()) + tokens.px(9.0));
   box.moveCenter(inside.center());
-  // A remedy's slip lies over the far half of the panel: its name stands at the near end, low on the plate.
-  if (!m_hub.ghost()) box.moveBottomLeft(inside.bottomLeft() + QPointF(tokens.px(10.0), -tokens.px(10.0)));
+  // A remedy's slip lies over half of the panel: the name stands low on the plate's other end.
+  if (!m_hub.ghost()) {
+    const double gap = tokens.px(10.0);
+    box.moveBottomLeft(inside.bottomLeft() + QPointF(gap, -gap));
+    if (box.intersects(m_covered)) box.moveBottomRight(inside.bottomRight() + QPointF(-gap, -gap));
+  }
   painter.save();
   painter.setRenderHint(QPainter::Antialiasing);
   painter.setPen(QPen(tokens.isHighContrast() ? tokens.onPlate : tokens.straw, tokens.line(1.4), Qt::DashLine));
