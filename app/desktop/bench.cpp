@@ -159,7 +159,8 @@ QRect Bench::shedPlace() const {
 QRect Bench::panelPlace() const {
   QRect middle = crook();
   if (m_shedOpen) middle.setRight(shedPlace().left() - 1);
-  if (m_firstMinute->isOpen()) middle.setTop(middle.top() + m_firstMinute->heightForWidth(middle.width()));
+  if (m_firstMinute->isOpen())
+    middle.setTop(middle.top() + std::min(middle.height(), m_firstMinute->heightForWidth(middle.width())));
   return middle;
 }
 

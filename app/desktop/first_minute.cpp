@@ -18,7 +18,7 @@
 namespace sunspool::desktop {
 namespace {
 
-constexpr double kPad = 14.0, kLineHeight = 36.0, kWidest = 1010.0, kPictureLeast = 250.0;
+constexpr double kPad = 14.0, kLineHeight = 36.0, kWidest = 1010.0, kPictureLeast = 250.0, kWordsLeast = 130.0;
 
 bool isOnlyAnotherMoment(const model::Document& before, const model::Document& after) {
   model::Document moved = before;
@@ -162,6 +162,10 @@ void FirstMinute::lookAt() {
   for (std::size_t i = 0; i < m_shown && looked == nullptr; ++i) {
     if (m_pictures[i]->hasFocus()) looked = m_pictures[i];
   }
+  if (looked != m_looked) {
+    m_looked = looked;
+    refreshWords();
+  }
   if (looked == nullptr) return m_hub.setGhostDesign(nullptr, {});
   const auto proposal = looked->proposal();
   m_hub.setGhostDesign(std::shared_ptr<const model::Document>(proposal, &proposal->design), looked->text());
@@ -249,6 +253,8 @@ void FirstMinute::refreshWords() {
   m_line->setFont(render::font(m_look.tokens(), render::Voice::Measured, 16));
   if (m_settling) {
     m_hint = tr("settling");
+  } else if (m_shown > 0 && m_looked != nullptr && !hasPictures(width())) {
+    m_hint = m_looked->text();
   } else if (m_shown > 0) {
     m_hint =
         tr("The warmest first, reckoned for the sun that is marked. A click or its number takes one; Esc goes back.");
@@ -266,17 +272,25 @@ double FirstMinute::headingWidth() const {
   const QFont font = render::font(m_look.tokens(), render::Voice::Said, 17, QFont::Bold);
   return render::textWidth(font, tr("Tell me what you have")) + m_look.tokens().px(16);
 }
+bool FirstMinute::hasPictures(int width) const {
+  const double room = std::min<double>(width - 32, m_look.tokens().px(kWidest)) - 2 * inset();
+  return room / 3.0 >= m_look.tokens().px(kPictureLeast);
+}
 int FirstMinute::columnsFor(int width) const {
-  const double room = std::min<double>(width, m_look.tokens().px(kWidest)) - 2 * inset();
-  return std::clamp(static_cast<int>(room / m_look.tokens().px(kPictureLeast)), 1, 3);
+  const double room = std::min<double>(width - 32, m_look.tokens().px(kWidest)) - 2 * inset();
+  return hasPictures(width) ? 3 : std::clamp(static_cast<int>(room / m_look.tokens().px(kWordsLeast)), 1, 3);
 }
 double FirstMinute::hintHeight(int width) const {
   const QFont font = render::font(m_look.tokens(), render::Voice::Said, 14.5, QFont::Normal, true);
   const double room = std::min<double>(width - 32, m_look.tokens().px(kWidest)) - 2 * inset();
-  return QFontMetricsF(font).boundingRect(QRectF(0, 0, room, 4000), Qt::TextWordWrap, m_hint).height();
+  const double tall = QFontMetricsF(font).boundingRect(QRectF(0, 0, room, 4000), Qt::TextWordWrap, m_hint).height();
+  // Where the hint tells what a proposal has no room for, nothing moves when another one is looked at.
+  const bool tells = m_shown > 0 && !hasPictures(width);
+  return tells ? std::max(tall, 2.0 * QFontMetricsF(font).lineSpacing()) : tall;
 }
 
 int FirstMinute::heightForWidth(int width) const {
+  for (ProposalPicture* picture : m_pictures) picture->setWithPicture(hasPictures(width));
   const double pictures_px = m_shown == 0 ? 0.0
                                           : std::ceil(static_cast<double>(m_shown) / columnsFor(width)) *
                                                 (m_pictures.front()->heightFor() + 4.0);
@@ -294,6 +308,7 @@ void FirstMinute::placeParts() {
   m_line->setGeometry(left + heading, top, std::max(120, inner - heading), lineHeight);
   const int columns = columnsFor(width());
   const int cell = inner / columns;
+  for (ProposalPicture* picture : m_pictures) picture->setWithPicture(hasPictures(width()));
   int y = top + lineHeight + 4 + static_cast<int>(hintHeight(width())) + 4;
   for (std::size_t i = 0; i < m_pictures.size(); ++i) {
     const int column = static_cast<int>(i) % columns;

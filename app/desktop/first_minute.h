@@ -63,6 +63,7 @@ class FirstMinute : public QWidget {
   bool lineKey(int key);
   bool pictureKey(int index, int key);
   double inset() const;
+  bool hasPictures(int width) const;  ///< large text leaves room for words only
   int columnsFor(int width) const;
   double headingWidth() const;
   double hintHeight(int width) const;
@@ -74,6 +75,7 @@ class FirstMinute : public QWidget {
   std::array<ProposalPicture*, 3> m_pictures{};
   std::vector<propose::Proposal> m_found;
   std::size_t m_shown = 0;
+  ProposalPicture* m_looked = nullptr;
   QString m_hint;
   bool m_open = false, m_settling = false, m_refused = false, m_taking = false;
   std::unique_ptr<store::NewestWins<Answer>> m_worker;  ///< last: it delivers to the rest

@@ -15,7 +15,7 @@
 namespace sunspool::desktop {
 namespace {
 
-constexpr double kHeight = 100.0, kPicture = 126.0, kGap = 12.0;
+constexpr double kHeight = 100.0, kWordsHeight = 62.0, kPicture = 126.0, kGap = 12.0;
 
 QPainterPath pathOf(std::span<const geometry::Piece> pieces) {
   QPainterPath path;
@@ -52,7 +52,15 @@ ProposalPicture::ProposalPicture(int number, render::Look& look, QWidget* parent
   setAttribute(Qt::WA_Hover);
 }
 
-int ProposalPicture::heightFor() const { return static_cast<int>(m_look.tokens().px(kHeight)); }
+int ProposalPicture::heightFor() const {
+  return static_cast<int>(m_look.tokens().px(m_withPicture ? kHeight : kWordsHeight));
+}
+
+void ProposalPicture::setWithPicture(bool withPicture) {
+  if (withPicture == m_withPicture) return;
+  m_withPicture = withPicture;
+  update();
+}
 
 void ProposalPicture::show(std::shared_ptr<const propose::Proposal> proposal, const QString& heat) {
   m_proposal = std::move(proposal);
@@ -93,8 +101,8 @@ void ProposalPicture::paintEvent(QPaintEvent*) {
   painter.setRenderHint(QPainter::Antialiasing);
   if (underMouse() || hasFocus()) painter.fillRect(rect(), tokens.wash);
   const double pad = tokens.px(8);
-  drawPanel(painter, QRectF(pad, pad, tokens.px(kPicture), height() - 2 * pad));
-  const double x = pad + tokens.px(kPicture + kGap);
+  if (m_withPicture) drawPanel(painter, QRectF(pad, pad, tokens.px(kPicture), height() - 2 * pad));
+  const double x = pad + (m_withPicture ? tokens.px(kPicture + kGap) : 0.0);
   const double room = width() - x - pad;
   const QStringList said = lines();
   const auto write = [&](double y, const QString& text, const QFont& font, const QColor& colour) {
@@ -104,8 +112,10 @@ void ProposalPicture::paintEvent(QPaintEvent*) {
   };
   write(pad + tokens.px(22), said[0], render::font(tokens, render::Voice::Measured, 20, QFont::Bold), tokens.ink);
   write(pad + tokens.px(43), said[1], render::font(tokens, render::Voice::Measured, 13.5), tokens.ink);
-  write(pad + tokens.px(61), said[2], render::font(tokens, render::Voice::Measured, 13.5), tokens.ink);
-  write(pad + tokens.px(79), said[3], render::font(tokens, render::Voice::Measured, 13.5), tokens.ink2);
+  if (m_withPicture) {
+    write(pad + tokens.px(61), said[2], render::font(tokens, render::Voice::Measured, 13.5), tokens.ink);
+    write(pad + tokens.px(79), said[3], render::font(tokens, render::Voice::Measured, 13.5), tokens.ink2);
+  }
   const double ring = tokens.px(10);
   render::drawRingLetter(painter, tokens, QPointF(width() - pad - ring, pad + ring + 1), QString::number(m_number), 10);
   if (hasFocus()) render::drawFocusRing(painter, tokens, QRectF(rect()).adjusted(5, 5, -5, -5));

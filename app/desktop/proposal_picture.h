@@ -20,6 +20,8 @@ class ProposalPicture : public QAbstractButton {
   void show(std::shared_ptr<const propose::Proposal> proposal, const QString& heat);
   const std::shared_ptr<const propose::Proposal>& proposal() const { return m_proposal; }
   int heightFor() const;
+  /// Without it: heat, runs and tube alone.
+  void setWithPicture(bool withPicture);
 
  Q_SIGNALS:
   void lookedAt(bool looked);  ///< the pointer or the focus came or went
@@ -37,6 +39,7 @@ class ProposalPicture : public QAbstractButton {
   render::Look& m_look;
   std::shared_ptr<const propose::Proposal> m_proposal;
   QString m_heat;
+  bool m_withPicture = true;
 };
 
 }  // namespace sunspool::desktop

@@ -18,6 +18,7 @@ constexpr double kTighterIndex = 0.6, kCloseIndex = 0.8, kStrain = 0.08;  // the
 constexpr int kFullTurn = 4;                                              // quarter turns
 constexpr double kFrameSmallest = 0.2, kFrameLargest = 1.25;              // how far a frame without a sheet is scaled
 constexpr double kWidestShare = 0.6;  // of half the room: wider bends leave most of the frame without tube
+constexpr double kAlikeTube = 0.01;   // of the roll: no more is lost than the wider pitch wins
 constexpr double kTailSpare_m = 0.1;  // a tail is cut this much longer than the way
 
 /// Typed lengths have few digits; so have the ones proposed.
@@ -81,7 +82,7 @@ class Fitter {
   }
 
  private:
-  struct Best {
+  struct Offer {
     double pitch_m = 0.0, tube_m = 0.0;
     std::optional<int> turns;
   };
@@ -101,7 +102,7 @@ class Fitter {
   void offer(const layout::LaidPanel& laid, double pitch_m, std::optional<int> turns) {
     if (neededOf(laid, m_design) > m_available_m || fewestTurns(laid) < kFullTurn) return;
     const double tube_m = laid.totalCut.si();
-    if (tube_m > m_best.tube_m + 1e-9) m_best = {pitch_m, tube_m, turns};
+    m_offers.push_back({pitch_m, tube_m, turns});
   }
 
   /// Halves the pitches between "too much tube" and "the rolls suffice", then looks at the neighbours: the length does
@@ -123,8 +124,19 @@ class Fitter {
       shorten(*laid, pitch_m);
       if (step - low > 40) break;
     }
-    if (m_best.tube_m <= 0.0) return tooShort();
-    return taken(m_best.pitch_m, m_best.turns, Binds::Roll);
+    if (m_offers.empty()) return tooShort();
+    const Offer best = widestOfTheLongest();
+    return taken(best.pitch_m, best.turns, Binds::Roll);
+  }
+  /// Of those that use the roll nearly as well as the best, the one spread widest over the plate.
+  Offer widestOfTheLongest() const {
+    double longest_m = 0.0;
+    for (const Offer& offer : m_offers) longest_m = std::max(longest_m, offer.tube_m);
+    Offer best;
+    for (const Offer& offer : m_offers) {
+      if (offer.tube_m >= (1.0 - kAlikeTube) * longest_m && offer.pitch_m > best.pitch_m) best = offer;
+    }
+    return best;
   }
   void shorten(const layout::LaidPanel& laid, double pitch_m) {
     if (neededOf(laid, m_design) <= m_available_m) return;
@@ -168,7 +180,7 @@ class Fitter {
 
   model::Document m_design;
   double m_available_m, m_least_m = 0.0;
-  Best m_best;
+  std::vector<Offer> m_offers;
 };
 
 /// The return tail reaches from the inner end to the outside and a little on.

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/base/assert.h"
 #include "core/evaluate/evaluate.h"
 #include "core/propose/fitting.h"
 #include "core/propose/starting.h"
@@ -92,7 +93,7 @@ class Search {
       if (m_candidates.empty() && lastResortRadius(start) > 0.0) tryAll(start, {lastResortRadius(start)});
     }
     std::stable_sort(m_candidates.begin(), m_candidates.end(), warmerFirst);
-    preferWideBends();
+    preferEvenWideBends();
     choose();
     if (!m_chosen.empty()) return std::move(m_chosen);
     return m_refusal ? *m_refusal : Error{ErrorCode::NoRunFits, {}, {}, {}};
@@ -148,24 +149,36 @@ class Search {
     return a.laid.design.laying.starts == b.laid.design.laying.starts &&
            a.laid.design.panelsAlike == b.laid.design.panelsAlike && a.laid.design.tube == b.laid.design.tube;
   }
-  /// Of candidates alike but for their bends one stands for all: the widest within the model's accuracy that leaves no
-  /// larger part of the plate without tube. (The marched panel takes the same share of the sun from bare plate near and
-  /// far from a tube, so that it does not see an empty middle.)
-  void preferWideBends() {
+  /// Of candidates alike but for their bends one stands for all. Those as warm as the warmest within the model's
+  /// accuracy compete: first by how little of the plate lies without tube in the middle (the marched panel takes the
+  /// same share of the sun from bare plate near and far from a tube, so that it does not see an empty middle), then by
+  /// wide bends.
+  void preferEvenWideBends() {
     std::vector<Found> kept;
-    for (const Found& found : m_candidates) {  // the warmest first
-      const auto first = std::find_if(kept.begin(), kept.end(),
+    for (const Found& found : m_candidates) {
+      const bool isDone = std::any_of(kept.begin(), kept.end(),
                                       [&](const Found& other) { return alike(other.candidate, found.candidate); });
-      if (first == kept.end()) {
-        kept.push_back(found);
-      } else if (found.candidate.bend_m() > first->candidate.bend_m() &&
-                 found.candidate.bareShare <= first->candidate.bareShare + kAlikeBare &&
-                 found.candidate.heat_W >= (1.0 - kAlikeHeat) * warmestAlike(found.candidate)) {
-        *first = found;
-      }
+      if (!isDone) kept.push_back(standsFor(found.candidate));
     }
     std::stable_sort(kept.begin(), kept.end(), warmerFirst);
     m_candidates = std::move(kept);
+  }
+  const Found& standsFor(const Candidate& kind) const {
+    const double leastHeat_W = (1.0 - kAlikeHeat) * warmestAlike(kind);
+    const auto competes = [&](const Found& found) {
+      return alike(found.candidate, kind) && found.candidate.heat_W >= leastHeat_W;
+    };
+    double leastBare = HUGE_VAL;
+    for (const Found& found : m_candidates) {
+      if (competes(found)) leastBare = std::min(leastBare, found.candidate.bareShare);
+    }
+    const Found* best = nullptr;
+    for (const Found& found : m_candidates) {
+      if (!competes(found) || found.candidate.bareShare > leastBare + kAlikeBare) continue;
+      if (best == nullptr || found.candidate.bend_m() > best->candidate.bend_m()) best = &found;
+    }
+    SUNSPOOL_ASSERT(best != nullptr, "the warmest one competes");
+    return *best;
   }
   double warmestAlike(const Candidate& candidate) const {
     double warmest_W = 0.0;

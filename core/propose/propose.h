@@ -61,8 +61,8 @@ struct Proposal {
 /// a hand can lay it, growth does not close it).
 inline constexpr Length kTubeGap = millimetres(4.0);
 
-/// Up to three proposals, the warmest first, that differ in panels, runs or tube, each with the widest bends that warm
-/// within 1 % as well as tighter ones and leave no larger middle without tube.
+/// Up to three proposals, the warmest first, that differ in panels, runs or tube, each with the
+/// least of the plate left without tube, then the widest bends, of those that warm alike within 1 %.
 ///
 /// The frame's inside is the sheet (a plate, insulation or backing lies inside the frame) or the sheet less the
 /// glazing's overlaps; of several layers the tightest; with the longer side along x. Several sheets make panels alike,

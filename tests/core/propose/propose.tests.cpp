@@ -210,6 +210,18 @@ TEST_CASE("A short roll is laid wider until it suffices, and used up to the last
   CHECK(leftOf(found->front()) < 3.0);
 }
 
+TEST_CASE("A roll too short to fill the plate is spread over it, not wound round its edge", "[propose]") {
+  const auto found = propose::proposals(sheetAndRoll(1.2, 2.4, 60.0), model::firstPanel());
+  REQUIRE(found.has_value());
+  for (const auto& proposal : *found) {
+    if (proposal.design.laying.starts == 4) continue;  // two turns each: little to choose from
+    const auto& laid = *proposal.results.layout;
+    const double bare_m2 = (laid.coreUpper.x - laid.coreLower.x) * (laid.coreUpper.y - laid.coreLower.y);
+    INFO(proposal.design.laying.starts << " runs, bends " << proposal.design.laying.bendRadius.si());
+    CHECK(bare_m2 < 0.2 * 2.4 * 1.2);
+  }
+}
+
 TEST_CASE("Glazing gives the inside less its overlaps", "[propose][analytic]") {
   Have have = sheetAndRoll(1.2, 2.4, 100.0);
   have.sheets.front().use = model::SheetUse::Glazing;
