@@ -18,7 +18,8 @@
 namespace sunspool::desktop {
 namespace {
 
-constexpr double kPad = 14.0, kLineHeight = 36.0, kWidest = 1010.0, kPictureLeast = 250.0, kWordsLeast = 130.0;
+constexpr double kPad = 14.0, kLineHeight = 36.0, kWidest = 1010.0, kPictureLeast = 250.0, kWordsLeast = 120.0,
+                 kPullRoom = 36.0, kEdge = 16.0;
 
 bool isOnlyAnotherMoment(const model::Document& before, const model::Document& after) {
   model::Document moved = before;
@@ -168,7 +169,8 @@ void FirstMinute::lookAt() {
   }
   if (looked == nullptr) return m_hub.setGhostDesign(nullptr, {});
   const auto proposal = looked->proposal();
-  m_hub.setGhostDesign(std::shared_ptr<const model::Document>(proposal, &proposal->design), looked->text());
+  m_hub.setGhostDesign(std::shared_ptr<const model::Document>(proposal, &proposal->design),
+                       tr("proposal %1").arg(looked->number()));
 }
 
 void FirstMinute::onChanged(const store::DocumentChange& change) {
@@ -267,22 +269,30 @@ void FirstMinute::refreshWords() {
   update();
 }
 
+/// At the right the drawer's pull has room.
+double FirstMinute::slipWidth(int width) const {
+  const double room = width - kEdge - m_look.tokens().px(kPullRoom);
+  return std::max(120.0, std::min(room, m_look.tokens().px(kWidest)));
+}
+double FirstMinute::slipLeft(int width) const {
+  return kEdge + std::max(0.0, 0.5 * (width - kEdge - m_look.tokens().px(kPullRoom) - slipWidth(width)));
+}
 double FirstMinute::inset() const { return m_look.tokens().px(kPad); }
 double FirstMinute::headingWidth() const {
   const QFont font = render::font(m_look.tokens(), render::Voice::Said, 17, QFont::Bold);
   return render::textWidth(font, tr("Tell me what you have")) + m_look.tokens().px(16);
 }
 bool FirstMinute::hasPictures(int width) const {
-  const double room = std::min<double>(width - 32, m_look.tokens().px(kWidest)) - 2 * inset();
+  const double room = slipWidth(width) - 2 * inset();
   return room / 3.0 >= m_look.tokens().px(kPictureLeast);
 }
 int FirstMinute::columnsFor(int width) const {
-  const double room = std::min<double>(width - 32, m_look.tokens().px(kWidest)) - 2 * inset();
+  const double room = slipWidth(width) - 2 * inset();
   return hasPictures(width) ? 3 : std::clamp(static_cast<int>(room / m_look.tokens().px(kWordsLeast)), 1, 3);
 }
 double FirstMinute::hintHeight(int width) const {
   const QFont font = render::font(m_look.tokens(), render::Voice::Said, 14.5, QFont::Normal, true);
-  const double room = std::min<double>(width - 32, m_look.tokens().px(kWidest)) - 2 * inset();
+  const double room = slipWidth(width) - 2 * inset();
   const double tall = QFontMetricsF(font).boundingRect(QRectF(0, 0, room, 4000), Qt::TextWordWrap, m_hint).height();
   // Where the hint tells what a proposal has no room for, nothing moves when another one is looked at.
   const bool tells = m_shown > 0 && !hasPictures(width);
@@ -299,8 +309,8 @@ int FirstMinute::heightForWidth(int width) const {
 
 void FirstMinute::placeParts() {
   const render::Tokens& tokens = m_look.tokens();
-  const int wide = static_cast<int>(std::min<double>(width() - 32, tokens.px(kWidest)));
-  const int left = (width() - wide) / 2 + static_cast<int>(inset());
+  const int wide = static_cast<int>(slipWidth(width()));
+  const int left = static_cast<int>(slipLeft(width()) + inset());
   const int inner = wide - static_cast<int>(2 * inset());
   const int heading = static_cast<int>(headingWidth());
   const int lineHeight = static_cast<int>(tokens.px(kLineHeight));
@@ -327,8 +337,8 @@ void FirstMinute::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   painter.fillRect(rect(), tokens.desk);
   painter.setRenderHint(QPainter::Antialiasing);
-  const double wide = std::min<double>(width() - 32, tokens.px(kWidest));
-  const QRectF slip(0.5 * (width() - wide), 8, wide, height() - 10);
+  const double wide = slipWidth(width());
+  const QRectF slip(slipLeft(width()), 8, wide, height() - 10);
   painter.fillRect(slip, tokens.slip);
   painter.setPen(QPen(tokens.ink, tokens.line(1.4)));
   painter.drawRect(slip);

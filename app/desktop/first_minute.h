@@ -62,6 +62,8 @@ class FirstMinute : public QWidget {
   void placeParts();
   bool lineKey(int key);
   bool pictureKey(int index, int key);
+  double slipWidth(int width) const;
+  double slipLeft(int width) const;
   double inset() const;
   bool hasPictures(int width) const;  ///< large text leaves room for words only
   int columnsFor(int width) const;

@@ -19,6 +19,7 @@ class ProposalPicture : public QAbstractButton {
   /// @param heat  as text, told apart from the others'; empty: none now
   void show(std::shared_ptr<const propose::Proposal> proposal, const QString& heat);
   const std::shared_ptr<const propose::Proposal>& proposal() const { return m_proposal; }
+  int number() const { return m_number; }
   int heightFor() const;
   /// Without it: heat, runs and tube alone.
   void setWithPicture(bool withPicture);
