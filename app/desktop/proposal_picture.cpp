@@ -110,7 +110,8 @@ void ProposalPicture::paintEvent(QPaintEvent*) {
     painter.setPen(colour);
     painter.drawText(QPointF(x, y), QFontMetricsF(font).elidedText(text, Qt::ElideRight, room));
   };
-  write(pad + tokens.px(22), said[0], render::font(tokens, render::Voice::Measured, 20, QFont::Bold), tokens.ink);
+  write(pad + tokens.px(22), said[0],
+        render::font(tokens, render::Voice::Measured, m_withPicture ? 20 : 17, QFont::Bold), tokens.ink);
   write(pad + tokens.px(43), said[1], render::font(tokens, render::Voice::Measured, 13.5), tokens.ink);
   if (m_withPicture) {
     write(pad + tokens.px(61), said[2], render::font(tokens, render::Voice::Measured, 13.5), tokens.ink);
