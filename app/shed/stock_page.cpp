@@ -88,6 +88,9 @@ StockPage::StockPage(store::DocumentStore& store, render::Look& look, const stor
   });
 }
 
+/// The rows go after the members; a field that loses the focus then must not be heard any more.
+StockPage::~StockPage() { disconnect(qApp, nullptr, this, nullptr); }
+
 void StockPage::buildHead() {
   auto* head = new QHBoxLayout;
   const int left = qRound(m_look.tokens().px(22.0)), right = qRound(m_look.tokens().px(12.0));

@@ -19,6 +19,7 @@ class StockPage : public QWidget {
  public:
   StockPage(store::DocumentStore& store, render::Look& look, const store::OwnShed& own, Fields::Say say,
             QWidget* parent = nullptr);
+  ~StockPage() override;
   void refresh();
   /// Adds a thing of a kind and puts the hand on it.
   void add(model::StockList list);
