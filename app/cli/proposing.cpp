@@ -4,8 +4,7 @@
 #include <algorithm>
 
 #include "app/format/have_text.h"
-#include "core/io/catalogue.h"
-#include "core/io/files.h"
+#include "app/store/tube_catalogue.h"
 #include "core/model/defaults.h"
 
 namespace sunspool::cli {
@@ -22,19 +21,6 @@ std::string sizeName(const model::Document& design) {
 }
 
 }  // namespace
-
-std::vector<model::Tube> catalogueTubes() {
-  std::vector<model::Tube> tubes;
-  for (const char* folder : {SUNSPOOL_INSTALLED_RESOURCES, SUNSPOOL_SOURCE_RESOURCES}) {
-    const Result<std::string> bytes = io::readFile(std::string(folder) + "/catalogue/tubes.json");
-    if (!bytes.has_value()) continue;
-    const Result<io::TubeCatalogue> catalogue = io::readTubeCatalogue(*bytes);
-    if (!catalogue.has_value()) continue;
-    for (const io::CatalogueTube& entry : catalogue->tubes) tubes.push_back(entry.tube);
-    break;
-  }
-  return tubes;
-}
 
 QStringList heatTexts(const std::vector<propose::Proposal>& proposals, const format::Preferences& preferences) {
   const auto heat = [&](std::size_t i) {
@@ -61,7 +47,7 @@ QStringList heatTexts(const std::vector<propose::Proposal>& proposals, const for
 Result<std::vector<propose::Proposal>> proposalsFor(std::string_view line, const model::Document& base) {
   const Result<propose::Have> have = format::parseHave(line);
   if (!have.has_value()) return have.error();
-  const std::vector<model::Tube> known = catalogueTubes();
+  const std::vector<model::Tube>& known = store::catalogueTubes();
   Result<std::vector<propose::Proposal>> found = propose::proposals(*have, base, known);
   if (!found.has_value()) return found;
   const bool isNew = base.name == model::firstPanel().name;

@@ -20,7 +20,4 @@ Result<std::vector<propose::Proposal>> proposalsFor(std::string_view line, const
 /// Heat to the pool of each, with as many digits as it takes to tell it from its neighbours; empty where there is none.
 QStringList heatTexts(const std::vector<propose::Proposal>& proposals, const format::Preferences& preferences);
 
-/// Tubes of the catalogue that came with the program, beside it or installed.
-std::vector<model::Tube> catalogueTubes();
-
 }  // namespace sunspool::cli

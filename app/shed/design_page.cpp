@@ -1,14 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/shed/design_page.h"
 
-#include <QFileInfo>
 #include <QLabel>
 #include <QVBoxLayout>
 #include <algorithm>
 #include <cmath>
 
 #include "app/shed/obstacles.h"
-#include "core/io/files.h"
+#include "app/store/tube_catalogue.h"
 #include "core/model/edits.h"
 
 namespace sunspool::shed {
@@ -50,26 +49,7 @@ double lengthSi(Length value) { return value.si(); }
 double temperatureSi(Temperature value) { return value.inKelvin(); }
 double flowSi(VolumeFlow value) { return value.si(); }
 
-QString catalogueFile() {
-  for (const QString& folder :
-       {QStringLiteral(SUNSPOOL_INSTALLED_RESOURCES), QStringLiteral(SUNSPOOL_SOURCE_RESOURCES)}) {
-    const QString file = folder + QStringLiteral("/catalogue/tubes.json");
-    if (QFileInfo(file).isFile()) return file;
-  }
-  return {};
-}
-
 }  // namespace
-
-const io::TubeCatalogue& DesignPage::catalogue() {
-  static const io::TubeCatalogue tubes = [] {
-    const Result<std::string> bytes = io::readFile(catalogueFile().toStdString());
-    if (!bytes) return io::TubeCatalogue{};
-    const Result<io::TubeCatalogue> read = io::readTubeCatalogue(*bytes);
-    return read ? *read : io::TubeCatalogue{};
-  }();
-  return tubes;
-}
 
 DesignPage::DesignPage(store::DocumentStore& store, render::Look& look, Fields::Say say, QWidget* parent)
     : QWidget(parent), m_store(store), m_look(look), m_say(say), m_fields(store, look, say) {
@@ -259,24 +239,23 @@ void DesignPage::buildSun() {
 
 void DesignPage::buildTube() {
   Sentence& s = paragraph(tr("The tube"));
-  const io::TubeCatalogue& tubes = catalogue();
   QStringList names;
-  for (const io::CatalogueTube& entry : tubes.tubes) names << QString::fromStdString(entry.tube.name);
+  for (const model::Tube& tube : store::catalogueTubes()) names << QString::fromStdString(tube.name);
   const int own = static_cast<int>(names.size());
   names << tr("a tube of my own");
   s.put(m_fields.choice(
       QStringLiteral("design.tube"), tr("Tube by the catalogue"), names, WordChoice::Kind::Plain,
       [own](const model::Document& d) {
-        const auto& all = catalogue().tubes;
-        const auto found = std::find_if(all.begin(), all.end(), [&](const io::CatalogueTube& entry) {
-          return !d.tube.catalogueId.empty() && entry.tube.catalogueId == d.tube.catalogueId;
+        const std::vector<model::Tube>& all = store::catalogueTubes();
+        const auto found = std::find_if(all.begin(), all.end(), [&](const model::Tube& tube) {
+          return !d.tube.catalogueId.empty() && tube.catalogueId == d.tube.catalogueId;
         });
         return found == all.end() ? own : static_cast<int>(found - all.begin());
       },
       [own](model::Document d, int index) {
         model::Tube tube = d.tube;
         if (index < own) {
-          tube = catalogue().tubes[static_cast<std::size_t>(index)].tube;
+          tube = store::catalogueTubes()[static_cast<std::size_t>(index)];
         } else {
           tube.catalogueId.clear();
         }

@@ -6,7 +6,6 @@
 #include <QWidget>
 
 #include "app/shed/fields.h"
-#include "core/io/catalogue.h"
 
 class QVBoxLayout;
 
@@ -17,8 +16,6 @@ class DesignPage : public QWidget {
  public:
   DesignPage(store::DocumentStore& store, render::Look& look, Fields::Say say, QWidget* parent = nullptr);
   void refresh() { m_fields.refresh(); }
-  /// The tubes of resources/catalogue/tubes.json; empty when the file cannot be read.
-  static const io::TubeCatalogue& catalogue();
 
  private:
   Sentence& paragraph(const QString& heading);

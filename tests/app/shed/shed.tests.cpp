@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/shed/shed.h"
+#include "app/store/tube_catalogue.h"
 
 #include <QApplication>
 #include <QCheckBox>
@@ -265,13 +266,13 @@ TEST_CASE("The design's place, pool, tube and pump are typed over in their sente
 
 TEST_CASE("The tube is taken from the catalogue or measured by oneself", "[shed][ui]") {
   Drawer drawer;
-  REQUIRE_FALSE(DesignPage::catalogue().tubes.empty());
+  REQUIRE_FALSE(store::catalogueTubes().empty());
   drawer.press("shed.tab.design");
   auto& choice = drawer.child<WordChoice>("shed.design.tube");
-  const auto& tubes = DesignPage::catalogue().tubes;
-  CHECK(tubes[static_cast<std::size_t>(choice.index())].tube.catalogueId == "ldpe-20-16");
+  const auto& tubes = store::catalogueTubes();
+  CHECK(tubes[static_cast<std::size_t>(choice.index())].catalogueId == "ldpe-20-16");
   choice.choose(0);
-  CHECK(drawer.store.document().tube == tubes[0].tube);
+  CHECK(drawer.store.document().tube == tubes[0]);
   drawer.type("shed.design.inside", "12,8");
   CHECK(drawer.store.document().tube.catalogueId.empty());
   CHECK(choice.index() == static_cast<int>(tubes.size()));
